@@ -1,0 +1,35 @@
+package plan
+
+// Brief is what is asked of the two units.
+type Brief struct {
+	Units      [2]UnitBrief
+	Share      []string // ids, uses of spaces or of fixtures that may stay shared
+	Leave      []string // features that no work may touch
+	Rules      string   // named only: nothing is checked yet
+	Prices     string   // path of a price file, as written; "" for the shipped one
+	Priorities Priorities
+	Schemes    int // how many different schemes to find
+}
+
+// UnitBrief is what is asked of one unit. Zero values ask nothing.
+type UnitBrief struct {
+	ID, Name   string // ID is "A" or "B"
+	Bedrooms   Range
+	AreaMin    float64 // m2 of the unit's indoor cells
+	AreaShare  float64 // wanted share of the heated area; 0 none
+	Keep       []string
+	Avoid      []string
+	EntryFrom  string // outdoor space that its entry must open to
+	Parking    Range
+	OutdoorMin float64 // m2
+}
+
+// Range bounds a count. Max 0 with MaxSaid false is no upper bound.
+type Range struct {
+	Min, Max int
+	MaxSaid  bool
+}
+
+// Priorities weigh the terms of the objective that are not works; 1 is the
+// price file's own weight, 0 leaves a term out.
+type Priorities struct{ Noise, Balance, Walk float64 }

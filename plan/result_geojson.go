@@ -244,6 +244,15 @@ func surveyPoint(p geom.Pt, unit LengthUnit) orb.Point {
 	}
 }
 
+// polyline gives positions in the survey's own coordinates and unit.
+func polyline(line []geom.Pt, unit LengthUnit) [][2]float64 {
+	points := make([][2]float64, 0, len(line))
+	for _, p := range line {
+		points = append(points, surveyPoint(p, unit))
+	}
+	return points
+}
+
 // houseMember repeats the survey's header, so that the file explains itself.
 type houseMember struct {
 	Name       string        `json:"name"`

@@ -1,0 +1,155 @@
+package plan
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+)
+
+// Caution goes with every result, whatever its form.
+const Caution = "Screening only: not a permit drawing, not an engineer's or electrician's judgement. " +
+	"Fire separation, escape, structure, gas and electricity are to be checked by licensed practice " +
+	"and by the local building authority, whose code decides."
+
+// AreaStandard names the published standard that gross areas follow.
+// The reading of the standard is from memory, not checked against its text.
+const AreaStandard = "gross areas to the outer face of external walls and the centre line of shared walls, " +
+	"after IPMS Residential (2016), IPMS 3A; the standard's text was cited from memory"
+
+// NothingChecked says that results carry no checks against a rule set.
+const NothingChecked = "no rule set is applied: nothing was checked against a building code"
+
+type (
+	summaryDocument struct {
+		Program        string          `json:"program"`
+		House          string          `json:"house"`
+		SurveySHA256   string          `json:"survey_sha256"`
+		Rules          string          `json:"rules"`
+		Status         string          `json:"status"`
+		WhyNot         []string        `json:"why_not"`
+		CoordinateUnit LengthUnit      `json:"coordinate_unit"`
+		AreaStandard   string          `json:"area_standard"`
+		Currency       string          `json:"currency"`
+		PricesNote     string          `json:"prices_note"`
+		Caution        string          `json:"caution"`
+		Schemes        []schemeSummary `json:"schemes"`
+		Warnings       []string        `json:"warnings"`
+	}
+	schemeSummary struct {
+		ID     string          `json:"id"`
+		Title  string          `json:"title"`
+		Proved bool            `json:"proved"`
+		Bound  float64         `json:"bound"`
+		Gap    float64         `json:"gap"`
+		Cost   costSummary     `json:"cost"`
+		Units  []unitSummary   `json:"units"`
+		Shared []sharedSummary `json:"shared"`
+		Works  []workSummary   `json:"works"`
+		Checks []struct{}      `json:"checks"`
+	}
+	costSummary struct {
+		Total      float64 `json:"total"`
+		Works      float64 `json:"works"`
+		Priorities float64 `json:"priorities"`
+	}
+	unitSummary struct {
+		ID        string      `json:"id"`
+		Name      string      `json:"name"`
+		Spaces    []string    `json:"spaces"`
+		Area      areaSummary `json:"area"`
+		Bedrooms  int         `json:"bedrooms"`
+		Bathrooms float64     `json:"bathrooms"`
+		Entries   []string    `json:"entries"`
+		OutdoorM2 float64     `json:"outdoor_m2"`
+		Parking   int         `json:"parking"`
+		Notes     []string    `json:"notes"`
+	}
+	areaSummary struct {
+		Net   float64 `json:"net_m2"`
+		Gross float64 `json:"gross_m2"`
+		Above float64 `json:"above_grade_m2"`
+		Below float64 `json:"below_grade_m2"`
+	}
+	sharedSummary struct {
+		ID       string `json:"id"`
+		Use      string `json:"use"`
+		Accepted bool   `json:"accepted"`
+		Why      string `json:"why"`
+		Cure     string `json:"cure"`
+	}
+	workSummary struct {
+		ID      string       `json:"id"`
+		Kind    string       `json:"kind"`
+		Unit    string       `json:"unit"`
+		Level   string       `json:"level"`
+		Spaces  []string     `json:"spaces"`
+		Of      string       `json:"of"`
+		LengthM float64      `json:"length_m"`
+		AreaM2  float64      `json:"area_m2"`
+		Count   int          `json:"count"`
+		Cost    float64      `json:"cost"`
+		Line    [][2]float64 `json:"line"`
+		Note    string       `json:"note"`
+	}
+)
+
+func newSchemeSummary(s *Scheme) schemeSummary {
+	unit := s.Building.House.Unit
+	summary := schemeSummary{
+		ID: s.ID, Title: SchemeTitle(s), Proved: s.Proved,
+		Bound: rounded(s.Bound, moneyDecimals), Gap: rounded(s.Gap, shareDecimals),
+		Cost: costSummary{
+			Total: rounded(s.Cost.Total, moneyDecimals), Works: rounded(s.Cost.Works, moneyDecimals),
+			Priorities: rounded(s.Cost.Priorities, moneyDecimals),
+		},
+		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: []struct{}{},
+	}
+	for _, u := range s.Units {
+		spaces := make([]string, 0, len(u.Cells))
+		for _, c := range u.Cells {
+			spaces = append(spaces, s.Building.Cells[c].ID)
+		}
+		summary.Units = append(summary.Units, unitSummary{
+			ID: u.ID, Name: u.Name, Spaces: spaces,
+			Area: areaSummary{
+				Net: rounded(u.NetM2, areaDecimals), Gross: rounded(u.GrossM2, areaDecimals),
+				Above: rounded(u.AboveM2, areaDecimals), Below: rounded(u.BelowM2, areaDecimals),
+			},
+			Bedrooms: u.Bedrooms, Bathrooms: u.Bathrooms, Entries: listed(u.Entries),
+			OutdoorM2: rounded(u.OutdoorM2, areaDecimals), Parking: u.Parking, Notes: listed(u.Notes),
+		})
+	}
+	for _, e := range s.Shared {
+		summary.Shared = append(summary.Shared, sharedSummary(e))
+	}
+	for _, w := range s.Works {
+		summary.Works = append(summary.Works, workSummary{
+			ID: w.ID, Kind: w.Kind, Unit: w.Unit, Level: w.Level, Spaces: listed(w.Spaces), Of: w.Of,
+			LengthM: rounded(w.LengthM, lengthDecimals), AreaM2: rounded(w.AreaM2, areaDecimals), Count: w.Count,
+			Cost: rounded(w.Cost, moneyDecimals), Line: polyline(w.Line, unit), Note: w.Note,
+		})
+	}
+	return summary
+}
+
+// listed gives an empty list rather than none, so that it is written as [].
+func listed(s []string) []string {
+	if s == nil {
+		return []string{}
+	}
+	return s
+}
+
+// writeDocument writes v as indented JSON with < and & as they are.
+func writeDocument(w io.Writer, v any) error {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(v); err != nil {
+		return fmt.Errorf("plan: writing a summary: %w", err)
+	}
+	_, err := w.Write(b.Bytes())
+	return err
+}

@@ -38,30 +38,30 @@ func WriteRooms(w io.Writer, s *Scheme) error {
 		}
 		height := ""
 		if !c.Outdoor && !c.Flight {
-			height = metres(c.Ceiling - c.Floor)
+			height = lengthText(c.Ceiling - c.Floor)
 		}
 		rows = append(rows, []string{
 			c.ID, c.Name, s.Owners[i].String(), b.House.Levels[c.Level].ID, use, was,
-			squareMetres(c.AreaM2), height, yesNo(c.Heated),
+			areaText(c.AreaM2), height, yesNo(c.Heated),
 		})
 	}
 	return writeRows(w, "rooms", rows)
 }
 
-// WriteDoors lists every door and cased opening with what becomes of it.
+// WriteDoors lists every door, gate and cased opening with what becomes of it.
 func WriteDoors(w io.Writer, s *Scheme) error {
 	levels := s.Building.House.Levels
 	rows := [][]string{{"id", "state", "type", "level", "from", "to", "width_m", "height_m", "leaf", "opens_into", "rating_min", "entry_of"}}
 	for _, p := range s.Passages {
-		if p.Type != "door" && p.Type != "opening" {
+		if p.Type != "door" && p.Type != "opening" && p.Type != "gate" {
 			continue
 		}
-		row := []string{p.Of, string(p.State), p.Type, levels[p.Level].ID, p.Between[0], p.Between[1], metres(p.Line.Length()), "", "", "", "", p.Entry}
+		row := []string{p.Of, string(p.State), p.Type, levels[p.Level].ID, p.Between[0], p.Between[1], lengthText(p.Line.Length()), "", "", "", "", p.Entry}
 		if d := p.Door; d != nil {
 			if row[0] == "" {
 				row[0] = d.ID
 			}
-			row[7], row[8], row[9] = surveyedMetres(d.Height), string(d.Leaf), d.OpensInto
+			row[7], row[8], row[9] = surveyedLength(d.Height), string(d.Leaf), d.OpensInto
 			if d.RatingMinutes > 0 {
 				row[10] = strconv.Itoa(d.RatingMinutes)
 			}
@@ -79,11 +79,11 @@ func WriteWindows(w io.Writer, s *Scheme) error {
 	for _, win := range s.Windows {
 		clear := [2]string{}
 		if win.ClearSaid {
-			clear = [2]string{metres(win.Clear[0]), metres(win.Clear[1])}
+			clear = [2]string{lengthText(win.Clear[0]), lengthText(win.Clear[1])}
 		}
 		rows = append(rows, []string{
 			win.ID, string(win.State), win.Unit, b.House.Levels[win.Level].ID, spaces[win.ID],
-			metres(win.Line.Length()), surveyedMetres(win.Height), metres(win.Sill), win.Operation, clear[0], clear[1],
+			lengthText(win.Line.Length()), surveyedLength(win.Height), lengthText(win.Sill), win.Operation, clear[0], clear[1],
 		})
 	}
 	return writeRows(w, "windows", rows)
@@ -99,10 +99,10 @@ func WriteWorks(w io.Writer, s *Scheme) error {
 		}
 		rows = append(rows, []string{
 			work.ID, work.Kind, work.Unit, work.Level, strings.Join(work.Spaces, " "), work.Of,
-			surveyedMetres(work.LengthM), surveyedArea(work.AreaM2), count, money(work.Cost), work.Note,
+			surveyedLength(work.LengthM), surveyedArea(work.AreaM2), count, costText(work.Cost), work.Note,
 		})
 	}
-	rows = append(rows, []string{"", "total", "", "", "", "", "", "", "", money(s.Cost.Works), ""})
+	rows = append(rows, []string{"", "total", "", "", "", "", "", "", "", costText(s.Cost.Works), ""})
 	return writeRows(w, "works", rows)
 }
 
@@ -111,8 +111,8 @@ func WriteAreas(w io.Writer, s *Scheme) error {
 	rows := [][]string{{"unit", "name", "net_m2", "gross_m2", "above_grade_m2", "below_grade_m2", "outdoor_m2", "bedrooms", "bathrooms", "parking"}}
 	for _, u := range s.Units {
 		rows = append(rows, []string{
-			u.ID, u.Name, squareMetres(u.NetM2), squareMetres(u.GrossM2), squareMetres(u.AboveM2), squareMetres(u.BelowM2),
-			squareMetres(u.OutdoorM2), strconv.Itoa(u.Bedrooms), strconv.FormatFloat(u.Bathrooms, 'f', -1, 64), strconv.Itoa(u.Parking),
+			u.ID, u.Name, areaText(u.NetM2), areaText(u.GrossM2), areaText(u.AboveM2), areaText(u.BelowM2),
+			areaText(u.OutdoorM2), strconv.Itoa(u.Bedrooms), strconv.FormatFloat(u.Bathrooms, 'f', -1, 64), strconv.Itoa(u.Parking),
 		})
 	}
 	return writeRows(w, "areas", rows)
@@ -141,23 +141,23 @@ func fixed(value float64, decimals int) string {
 	return strconv.FormatFloat(rounded(value, decimals), 'f', decimals, 64)
 }
 
-func money(v float64) string        { return fixed(v, moneyDecimals) }
-func squareMetres(v float64) string { return fixed(v, areaDecimals) }
-func metres(v float64) string       { return fixed(v, lengthDecimals) }
+func costText(v float64) string   { return fixed(v, moneyDecimals) }
+func areaText(v float64) string   { return fixed(v, areaDecimals) }
+func lengthText(v float64) string { return fixed(v, lengthDecimals) }
 
 // surveyedMetres leaves a length that was not surveyed, or does not apply, empty.
-func surveyedMetres(v float64) string {
+func surveyedLength(v float64) string {
 	if v == 0 {
 		return ""
 	}
-	return metres(v)
+	return lengthText(v)
 }
 
 func surveyedArea(v float64) string {
 	if v == 0 {
 		return ""
 	}
-	return squareMetres(v)
+	return areaText(v)
 }
 
 func yesNo(b bool) string {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strings"
 )
 
 // Caution goes with every result, whatever its form.
@@ -93,6 +94,49 @@ type (
 		Note    string       `json:"note"`
 	}
 )
+
+// WriteSummary writes summary.json: the house, how the question was answered,
+// and every scheme with units, shared elements and works. Lengths are metres,
+// areas square metres; lines of works lie in the survey's own coordinates, in
+// coordinate_unit. Same answer, same bytes.
+func WriteSummary(w io.Writer, a *Answer) error {
+	h := a.Building.House
+	document := summaryDocument{
+		Program: "moiety", House: h.Name, SurveySHA256: h.SHA256, Rules: a.Brief.Rules,
+		Status: a.Status.String(), WhyNot: listed(a.WhyNot), CoordinateUnit: h.Unit,
+		AreaStandard: AreaStandard, Currency: a.Prices.Currency, PricesNote: pricesNote(a.Prices), Caution: Caution,
+		Schemes: []schemeSummary{}, Warnings: answerWarnings(a),
+	}
+	for _, s := range a.Schemes {
+		document.Schemes = append(document.Schemes, newSchemeSummary(s))
+	}
+	return writeDocument(w, document)
+}
+
+// pricesNote says what the prices are worth.
+func pricesNote(p *Prices) string {
+	if p.Note == "" {
+		return "prices as the price file gives them, which says nothing of where they come from"
+	}
+	return p.Note
+}
+
+// answerWarnings gives every warning of an answer as a sentence.
+func answerWarnings(a *Answer) []string {
+	texts := []string{NothingChecked}
+	for _, warning := range a.Warnings {
+		texts = append(texts, warning.text())
+	}
+	return texts
+}
+
+// text puts the feature before the message, unless the message names it.
+func (w Warning) text() string {
+	if w.Feature == "" || strings.Contains(w.Message, w.Feature) {
+		return w.Message
+	}
+	return w.Feature + ": " + w.Message
+}
 
 func newSchemeSummary(s *Scheme) schemeSummary {
 	unit := s.Building.House.Unit

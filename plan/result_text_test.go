@@ -1,0 +1,62 @@
+package plan_test
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"moiety/plan"
+	"moiety/plan/partition"
+)
+
+func textOf(t *testing.T, a *plan.Answer) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, plan.WriteText(&b, a))
+	return b.String()
+}
+
+func TestReadableSummary(t *testing.T) {
+	golden(t, "cottage/summary.txt", []byte(textOf(t, cottageAnswer())))
+}
+
+func TestReadableSummaryOfAQuestionWithoutAnAnswer(t *testing.T) {
+	golden(t, "cottage/summary-impossible.txt", []byte(textOf(t, noAnswer())))
+}
+
+func TestASearchThatWasStoppedIsNotCalledImpossible(t *testing.T) {
+	a := noAnswer()
+	a.Status, a.WhyNot = partition.Unknown, nil
+	text := textOf(t, a)
+	assert.Contains(t, text, "does not mean that there is none")
+	assert.NotContains(t, text, "cannot be parted")
+}
+
+func TestASchemeThatIsNotProvedSaysItsBound(t *testing.T) {
+	a := cottageAnswer()
+	a.Schemes[0].Proved, a.Schemes[0].Bound, a.Schemes[0].Gap = false, 19142.5, 0.05
+	assert.Regexp(t, `Not proved: the best found; none costs less than 19,142\.50 \S+ \(gap 5\.0 %\)`, textOf(t, a))
+}
+
+func TestCautionsStandOnEveryReadableSummary(t *testing.T) {
+	for _, a := range []*plan.Answer{cottageAnswer(), noAnswer()} {
+		text := strings.Join(strings.Fields(textOf(t, a)), " ")
+		for _, caution := range []string{plan.Caution, plan.NothingChecked, plan.AreaStandard} {
+			assert.Contains(t, text, caution)
+		}
+	}
+}
+
+func TestListsAreBrokenAtTheWidthOfATerminal(t *testing.T) {
+	a := cottageAnswer()
+	a.Warnings = append(a.Warnings, plan.Warning{Message: strings.Repeat("word ", 100)})
+	for line := range strings.Lines(textOf(t, a)) {
+		if strings.Contains(line, "word") {
+			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), 92)
+		}
+	}
+}

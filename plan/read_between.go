@@ -1,0 +1,154 @@
+package plan
+
+import (
+	"slices"
+
+	"github.com/tidwall/rtree"
+
+	"moiety/geom"
+)
+
+// checkBetween checks what features are to each other: overlaps, ceilings
+// under floors, doors on walls, flights into spaces.
+func (s *survey) checkBetween() {
+	s.checkPairs()
+	s.checkOnWalls()
+	s.checkLandings()
+}
+
+// footprintTree indexes footprints by their bounds.
+type footprintTree struct{ tree rtree.RTreeGN[int64, int] }
+
+func (t *footprintTree) insert(b geom.Box, i int) {
+	t.tree.Insert([2]int64{b.Min.X, b.Min.Y}, [2]int64{b.Max.X, b.Max.Y}, i)
+}
+
+// near lists what was inserted with bounds that meet b, in increasing order.
+func (t *footprintTree) near(b geom.Box) []int {
+	var found []int
+	t.tree.Search([2]int64{b.Min.X, b.Min.Y}, [2]int64{b.Max.X, b.Max.Y}, func(_, _ [2]int64, i int) bool {
+		found = append(found, i)
+		return true
+	})
+	slices.Sort(found)
+	return found
+}
+
+// checkPairs compares all footprints that meet on the plan, each pair once,
+// and reports at the later one of the file.
+func (s *survey) checkPairs() {
+	var tree footprintTree
+	for i, p := range s.prints {
+		if !p.sound {
+			continue
+		}
+		box := p.region.Bounds()
+		for _, j := range tree.near(box) {
+			s.checkPair(s.prints[j], p)
+		}
+		tree.insert(box, i)
+	}
+}
+
+// checkPair takes footprints in the order of the file.
+func (s *survey) checkPair(p, q footprint) {
+	sameLevel := p.level == q.level
+	low, high := p, q
+	if low.floor > high.floor {
+		low, high = high, low
+	}
+	through := !sameLevel && !p.flight && !q.flight && !s.ground(high) && low.floor+low.height > high.floor+ceilingSlack
+	if !sameLevel && !through {
+		return
+	}
+	shared, err := geom.Intersection(geom.Shape{p.region}, geom.Shape{q.region})
+	sc := s.scope
+	sc.about = q.id
+	if err != nil {
+		sc.bad(q.n, "cannot be compared with %s: %v", quoteUnlessPlain(p.id), err)
+		return
+	}
+	area := shared.AreaM2()
+	if area <= mostOverlap {
+		return
+	}
+	box := shared.Bounds()
+	where := "between " + s.at(box.Min) + " and " + s.at(box.Max)
+	switch {
+	case through:
+		sc.bad(q.n, "the ceiling of %s (%s) lies above the floor of %s (%s) where they overlap by %s, %s; check the floors and heights of their levels",
+			quoteUnlessPlain(low.id), s.length(low.floor+low.height), quoteUnlessPlain(high.id), s.length(high.floor), s.area(area), where)
+	case p.flight || q.flight:
+		s.warn(q.id, "%s and %s overlap by %s on level %s, %s; that ground counts for both",
+			quoteUnlessPlain(p.id), quoteUnlessPlain(q.id), s.area(area), quoteUnlessPlain(s.levelIDs[p.level]), where)
+	default:
+		sc.bad(q.n, "overlaps %s on level %s by %s, %s",
+			quoteUnlessPlain(p.id), quoteUnlessPlain(s.levelIDs[p.level]), s.area(area), where)
+	}
+}
+
+// ground tells whether a footprint is open ground, which is no floor above a
+// basement: it is drawn around a house or through below it.
+func (s *survey) ground(p footprint) bool {
+	return p.height == 0 && s.house.Levels[p.level].Outdoor
+}
+
+// checkLandings checks that each flight's foot and head lead to a space.
+func (s *survey) checkLandings() {
+	if s.blurred {
+		return // a space that could not be read may lie there
+	}
+	for i, st := range s.house.Stairs {
+		if len(st.Walk) < 2 || len(st.Region.Outer) < 3 || st.To < 0 || st.Level < 0 {
+			continue
+		}
+		sc := s.scope
+		sc.about = st.ID
+		for _, head := range []bool{false, true} {
+			end, level, at := "foot", st.Level, st.Walk[0]
+			if head {
+				end, level, at = "head", st.To, st.Walk[len(st.Walk)-1]
+			}
+			spaceAt := func(p geom.Pt) bool { return s.spaceAt(level, p) }
+			if _, ok := st.landing(head, spaceAt); !ok {
+				sc.bad(s.nodes.stairs[i].get("properties").get("walk"),
+					"the %s at %s reaches no space: none of level %s begins within %s beyond the end of walk",
+					end, s.at(at), quoteUnlessPlain(s.levelIDs[level]), s.length(landingReach))
+			}
+		}
+	}
+}
+
+// spaceAt tells whether a space of the level holds p.
+func (s *survey) spaceAt(level int, p geom.Pt) bool {
+	return slices.ContainsFunc(s.prints, func(f footprint) bool {
+		return !f.flight && f.level == level && f.region.Bounds().Holds(p) && f.region.Contains(p) != geom.Out
+	})
+}
+
+// landing looks straight on from the foot or head of the flight for the first
+// point that a space holds: from the end of the walk, through the rest of the
+// footprint, to landingReach beyond it.
+func (st Stair) landing(head bool, spaceAt func(geom.Pt) bool) (geom.Pt, bool) {
+	n := len(st.Walk)
+	end, before := st.Walk[0], st.Walk[1]
+	if head {
+		end, before = st.Walk[n-1], st.Walk[n-2]
+	}
+	ahead := geom.Segment{A: before, B: end}
+	from := ahead.Length()
+	width, depth := st.Region.Bounds().Size()
+	beyond := 0.0
+	for along := from; along <= from+width+depth+landingReach && beyond <= landingReach; along += landingStep {
+		p := ahead.At(along)
+		if st.Region.Contains(p) == geom.Inside {
+			beyond = 0
+			continue
+		}
+		if spaceAt(p) {
+			return p, true
+		}
+		beyond += landingStep
+	}
+	return geom.Pt{}, false
+}

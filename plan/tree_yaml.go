@@ -1,0 +1,141 @@
+package plan
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strconv"
+
+	"go.yaml.in/yaml/v3"
+)
+
+// maxYAMLBytes bounds briefs and price files, which people type.
+const maxYAMLBytes = 1 << 20
+
+// readYAML reads one YAML document with the places of all its parts; nil for
+// an empty one. Duplicate keys are reported and the first one is kept.
+func readYAML(r io.Reader, what, name string, problems *Problems) (*node, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxYAMLBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading the %s %s: %w", what, name, err)
+	}
+	if len(data) > maxYAMLBytes {
+		problems.add(nil, "", "the file is larger than %d MiB: that is no %s", maxYAMLBytes>>20, what)
+		return nil, problems.err()
+	}
+	if at := firstInvalidUTF8(data); at >= 0 {
+		addAt(problems, data, at, "this is not UTF-8 text")
+		return nil, problems.err()
+	}
+	dec := yaml.NewDecoder(bytes.NewReader(data))
+	var doc, more yaml.Node
+	switch err := decodeYAML(dec, &doc); {
+	case errors.Is(err, io.EOF):
+		return nil, nil
+	case err != nil:
+		addYAMLSyntax(problems, err)
+		return nil, problems.err()
+	}
+	if err := decodeYAML(dec, &more); err == nil {
+		problems.add(&node{line: int32(more.Line), column: int32(max(1, more.Column))}, "", "the file holds a second document; a %s is one", what)
+	} else if !errors.Is(err, io.EOF) {
+		addYAMLSyntax(problems, err)
+	}
+	if len(doc.Content) == 0 {
+		return nil, problems.err()
+	}
+	top := doc.Content[0]
+	if top.Kind == yaml.ScalarNode && top.Tag == "!!null" {
+		return nil, problems.err()
+	}
+	return fromYAML(top, nil, 0, problems), nil
+}
+
+// decodeYAML turns a panic of the library into an error.
+func decodeYAML(dec *yaml.Decoder, into *yaml.Node) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("yaml: %v", p)
+		}
+	}()
+	return dec.Decode(into)
+}
+
+var yamlLine = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
+
+func addYAMLSyntax(problems *Problems, err error) {
+	at, message := &node{}, err.Error()
+	if m := yamlLine.FindStringSubmatch(message); m != nil {
+		line, _ := strconv.Atoi(m[1])
+		at.line, message = int32(line), m[2]
+		if line > 0 {
+			at.column = 1
+		}
+	}
+	problems.add(at, "", "this is not YAML: %s", message)
+}
+
+func fromYAML(y *yaml.Node, parent *node, depth int, problems *Problems) *node {
+	n := &node{line: int32(y.Line), column: int32(y.Column), parent: parent}
+	if depth > maxNesting {
+		problems.add(n, "", "%s", tooDeep)
+		return n
+	}
+	switch y.Kind {
+	case yaml.AliasNode:
+		problems.add(n, "", "write the value out: anchors and aliases are not taken here")
+	case yaml.SequenceNode:
+		n.kind = listNode
+		for i, item := range y.Content {
+			child := fromYAML(item, n, depth+1, problems)
+			child.index = i
+			n.items = append(n.items, child)
+		}
+	case yaml.MappingNode:
+		n.kind = objectNode
+		for i := 0; i+1 < len(y.Content); i += 2 {
+			addYAMLMember(n, y.Content[i], y.Content[i+1], depth, problems)
+		}
+	case yaml.ScalarNode:
+		n.text = y.Value
+		switch y.ShortTag() {
+		case "!!null":
+			n.kind, n.text = nullNode, ""
+		case "!!bool":
+			n.kind = boolNode
+			var truth bool
+			if y.Decode(&truth) == nil {
+				n.text = strconv.FormatBool(truth)
+			}
+		case "!!int", "!!float":
+			n.kind = numberNode
+			var v float64
+			if y.Decode(&v) == nil {
+				n.text = strconv.FormatFloat(v, 'g', -1, 64)
+			}
+		default: // a date that nobody meant as one is a text too
+			n.kind = textNode
+		}
+	}
+	return n
+}
+
+func addYAMLMember(n *node, key, value *yaml.Node, depth int, problems *Problems) {
+	m := member{key: key.Value, line: int32(key.Line), column: int32(key.Column)}
+	m.value = fromYAML(value, n, depth+1, problems)
+	m.value.key = m.key
+	at := &node{line: m.line, column: m.column, parent: n, key: m.key}
+	if key.Kind != yaml.ScalarNode {
+		problems.add(at, "", "a key is a word")
+		return
+	}
+	for _, other := range n.members {
+		if other.key == m.key {
+			problems.add(at, "", "the key %s stands here twice, first in line %d", quote(m.key), other.line)
+			return
+		}
+	}
+	n.members = append(n.members, m)
+}

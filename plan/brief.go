@@ -9,6 +9,8 @@ type Brief struct {
 	Prices     string   // path of a price file, as written; "" for the shipped one
 	Priorities Priorities
 	Schemes    int // how many different schemes to find
+
+	source briefSource
 }
 
 // UnitBrief is what is asked of one unit. Zero values ask nothing.

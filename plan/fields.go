@@ -13,6 +13,7 @@ type scope struct {
 	about    string  // id of the feature, level or unit
 	metre    float64 // metres in one unit of the file
 	unit     string  // of the file
+	typed    bool    // by hand, in YAML: a key without a value is left out, and a number may stand for a text
 }
 
 func (s scope) bad(n *node, format string, args ...any) { s.problems.add(n, s.about, format, args...) }
@@ -49,7 +50,18 @@ func (s scope) object(n *node, what string, known ...string) (f fields, ok bool)
 	return f, true
 }
 
-func (f fields) get(key string) *node { return f.n.get(key) }
+func (f fields) get(key string) *node {
+	n := f.n.get(key)
+	if n != nil && n.kind == nullNode && f.typed {
+		return nil
+	}
+	return n
+}
+
+// isText tells whether a node can be read as a text.
+func (s scope) isText(n *node) bool {
+	return n.kind == textNode || (n.kind == numberNode && s.typed)
+}
 
 // missing reports a key that must be there.
 func (f fields) missing(key, hint string) {
@@ -62,7 +74,7 @@ func (f fields) text(key string) string {
 	switch {
 	case n == nil:
 		return ""
-	case n.kind != textNode:
+	case !f.isText(n):
 		f.bad(n, "%s is a text, not %s", key, n.shown())
 		return ""
 	case strings.TrimSpace(n.text) == "":
@@ -97,7 +109,7 @@ func (f fields) words(key string, orOne bool) []*node {
 	switch {
 	case n == nil:
 		return nil
-	case n.kind == textNode && orOne:
+	case f.isText(n) && orOne:
 		return []*node{n}
 	case n.kind != listNode:
 		f.bad(n, "%s is a list of texts, not %s", key, n.shown())
@@ -105,7 +117,7 @@ func (f fields) words(key string, orOne bool) []*node {
 	}
 	var out []*node
 	for _, item := range n.items {
-		if item.kind != textNode || strings.TrimSpace(item.text) == "" {
+		if !f.isText(item) || strings.TrimSpace(item.text) == "" {
 			f.bad(item, "%s lists texts, not %s", key, item.shown())
 			continue
 		}

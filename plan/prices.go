@@ -159,7 +159,7 @@ func (p *Prices) read(r io.Reader, name string) error {
 	if top == nil || err != nil {
 		return err
 	}
-	sc := scope{problems: problems, metre: 1, unit: string(Metres)}
+	sc := scope{problems: problems, metre: 1, unit: string(Metres), typed: true}
 	if f, ok := sc.object(top, "a price file", "note", "currency", "works", "priorities"); ok {
 		said := p.readGroup(f, "works") + p.readGroup(f, "priorities")
 		if note := f.text("note"); note != "" || said == len(priceEntries) {

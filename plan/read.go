@@ -109,7 +109,8 @@ func houseName(file string) string {
 	for _, ending := range []string{".json", ".geojson", ".house"} {
 		base = strings.TrimSuffix(base, ending)
 	}
-	if base == "" || base == "." || base == "-" {
+	switch base {
+	case "", ".", "-", "standard input":
 		return "House"
 	}
 	return base

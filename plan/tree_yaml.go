@@ -112,8 +112,8 @@ func fromYAML(y *yaml.Node, parent *node, depth int, problems *Problems) *node {
 		case "!!int", "!!float":
 			n.kind = numberNode
 			var v float64
-			if y.Decode(&v) == nil {
-				n.text = strconv.FormatFloat(v, 'g', -1, 64)
+			if _, err := strconv.ParseFloat(y.Value, 64); err != nil && y.Decode(&v) == nil {
+				n.text = strconv.FormatFloat(v, 'g', -1, 64) // 0x10, 1_000, .inf
 			}
 		default: // a date that nobody meant as one is a text too
 			n.kind = textNode

@@ -138,7 +138,7 @@ func writeRows(w io.Writer, name string, rows [][]string) error {
 }
 
 func fixed(value float64, decimals int) string {
-	return strconv.FormatFloat(rounded(value, decimals), 'f', decimals, 64)
+	return strconv.FormatFloat(decimal(value, decimals), 'f', decimals, 64)
 }
 
 func costText(v float64) string   { return fixed(v, moneyDecimals) }

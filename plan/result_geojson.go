@@ -137,7 +137,7 @@ func (c *schemeCollection) cells() {
 		}
 		c.add(cell.ID, c.polygon(cell.Region), cellProperties{
 			Kind: kind, Of: cell.Of, Unit: c.scheme.Owners[i].String(), Level: c.level(cell.Level),
-			Use: use, UseWas: was, AreaM2: rounded(cell.AreaM2, cellAreaDecimals), Heated: cell.Heated,
+			Use: use, UseWas: was, AreaM2: decimal(cell.AreaM2, cellAreaDecimals), Heated: cell.Heated,
 		})
 	}
 }
@@ -166,7 +166,7 @@ func (c *schemeCollection) walls() {
 	for _, run := range c.scheme.Walls {
 		c.add(c.number("wall"), c.line(run.Line), wallProperties{
 			Kind: "wall", Level: c.level(run.Level), Between: run.Between,
-			Thickness: rounded(run.Thickness, lengthDecimals), Height: rounded(run.Height, lengthDecimals),
+			Thickness: decimal(run.Thickness, lengthDecimals), Height: decimal(run.Height, lengthDecimals),
 			State: run.State, BuildUp: run.BuildUp,
 		})
 	}
@@ -239,8 +239,8 @@ func (c *schemeCollection) ring(r geom.Ring) orb.Ring {
 func surveyPoint(p geom.Pt, unit LengthUnit) orb.Point {
 	x, y := p.Metres()
 	return orb.Point{
-		rounded(x*unit.PerMetre(), coordinateDecimals),
-		rounded(y*unit.PerMetre(), coordinateDecimals),
+		decimal(x*unit.PerMetre(), coordinateDecimals),
+		decimal(y*unit.PerMetre(), coordinateDecimals),
 	}
 }
 
@@ -271,7 +271,7 @@ type levelMember struct {
 }
 
 func newHouseMember(h *House) houseMember {
-	length := func(m float64) float64 { return rounded(m*h.Unit.PerMetre(), coordinateDecimals) }
+	length := func(m float64) float64 { return decimal(m*h.Unit.PerMetre(), coordinateDecimals) }
 	member := houseMember{Name: h.Name, LengthUnit: h.Unit, North: h.North}
 	if h.GradeSaid {
 		grade := length(h.Grade)

@@ -13,8 +13,8 @@ const (
 	shareDecimals    = 6
 )
 
-// rounded rounds half away from zero and never gives a negative zero.
-func rounded(value float64, decimals int) float64 {
+// decimal rounds half away from zero and never gives a negative zero.
+func decimal(value float64, decimals int) float64 {
 	scale := math.Pow10(decimals)
 	r := math.Round(value*scale) / scale
 	if r == 0 {

@@ -142,10 +142,10 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 	unit := s.Building.House.Unit
 	summary := schemeSummary{
 		ID: s.ID, Title: SchemeTitle(s), Proved: s.Proved,
-		Bound: rounded(s.Bound, moneyDecimals), Gap: rounded(s.Gap, shareDecimals),
+		Bound: decimal(s.Bound, moneyDecimals), Gap: decimal(s.Gap, shareDecimals),
 		Cost: costSummary{
-			Total: rounded(s.Cost.Total, moneyDecimals), Works: rounded(s.Cost.Works, moneyDecimals),
-			Priorities: rounded(s.Cost.Priorities, moneyDecimals),
+			Total: decimal(s.Cost.Total, moneyDecimals), Works: decimal(s.Cost.Works, moneyDecimals),
+			Priorities: decimal(s.Cost.Priorities, moneyDecimals),
 		},
 		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: []struct{}{},
 	}
@@ -157,11 +157,11 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		summary.Units = append(summary.Units, unitSummary{
 			ID: u.ID, Name: u.Name, Spaces: spaces,
 			Area: areaSummary{
-				Net: rounded(u.NetM2, areaDecimals), Gross: rounded(u.GrossM2, areaDecimals),
-				Above: rounded(u.AboveM2, areaDecimals), Below: rounded(u.BelowM2, areaDecimals),
+				Net: decimal(u.NetM2, areaDecimals), Gross: decimal(u.GrossM2, areaDecimals),
+				Above: decimal(u.AboveM2, areaDecimals), Below: decimal(u.BelowM2, areaDecimals),
 			},
 			Bedrooms: u.Bedrooms, Bathrooms: u.Bathrooms, Entries: listed(u.Entries),
-			OutdoorM2: rounded(u.OutdoorM2, areaDecimals), Parking: u.Parking, Notes: listed(u.Notes),
+			OutdoorM2: decimal(u.OutdoorM2, areaDecimals), Parking: u.Parking, Notes: listed(u.Notes),
 		})
 	}
 	for _, e := range s.Shared {
@@ -170,8 +170,8 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 	for _, w := range s.Works {
 		summary.Works = append(summary.Works, workSummary{
 			ID: w.ID, Kind: w.Kind, Unit: w.Unit, Level: w.Level, Spaces: listed(w.Spaces), Of: w.Of,
-			LengthM: rounded(w.LengthM, lengthDecimals), AreaM2: rounded(w.AreaM2, areaDecimals), Count: w.Count,
-			Cost: rounded(w.Cost, moneyDecimals), Line: polyline(w.Line, unit), Note: w.Note,
+			LengthM: decimal(w.LengthM, lengthDecimals), AreaM2: decimal(w.AreaM2, areaDecimals), Count: w.Count,
+			Cost: decimal(w.Cost, moneyDecimals), Line: polyline(w.Line, unit), Note: w.Note,
 		})
 	}
 	return summary

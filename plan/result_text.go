@@ -11,12 +11,6 @@ import (
 	"moiety/plan/partition"
 )
 
-// textWidth is where lists are broken in the readable summary.
-const textWidth = 92
-
-// SquareFeetPerSquareMetre follows from the international foot.
-const SquareFeetPerSquareMetre = 1 / (0.3048 * 0.3048)
-
 // WriteText writes the readable summary of an answer: per scheme what each
 // unit has, what stays shared and why, the works with quantities and costs,
 // and how far it is proved; then warnings and cautions.
@@ -228,61 +222,14 @@ func (t *textSummary) notes() {
 	}
 }
 
-// listed writes items after a label, broken at words and indented below it;
-// where there are none it writes none, or nothing if that is empty.
 func (t *textSummary) listed(label string, items []string, none string) {
-	text := strings.Join(items, "; ")
-	if text == "" {
-		text = none
-	}
-	if text == "" {
-		return
-	}
-	indent := strings.Repeat(" ", utf8.RuneCountInString(label))
-	line := label
-	for i, word := range strings.Fields(text) {
-		switch {
-		case i == 0:
-			line += word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > textWidth:
-			t.printf("%s\n", line)
-			line = indent + word
-		default:
-			line += " " + word
-		}
-	}
-	t.printf("%s\n", line)
+	writeListed(&t.b, label, items, none)
 }
 
 // area gives square metres, and square feet too where the survey is in feet.
-func (t *textSummary) area(m2 float64) string {
-	if t.house.Unit == Feet {
-		return fmt.Sprintf("%.1f m2 (%.0f ft2)", m2, m2*SquareFeetPerSquareMetre)
-	}
-	return fmt.Sprintf("%.1f m2", m2)
-}
+func (t *textSummary) area(m2 float64) string { return areaIn(t.house.Unit, m2) }
 
 // cost gives an amount with thousands apart and its currency.
 func (t *textSummary) cost(v float64) string {
 	return thousands(v) + " " + t.answer.Prices.Currency
 }
-
-func thousands(v float64) string {
-	text := fixed(v, moneyDecimals)
-	start := strings.IndexAny(text, "0123456789")
-	for i := strings.IndexByte(text, '.') - 3; i > start; i -= 3 {
-		text = text[:i] + "," + text[i:]
-	}
-	return text
-}
-
-// counted gives "1 bedroom", "2 bedrooms", "1.5 bathrooms".
-func counted(n float64, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%g %ss", n, noun)
-}
-
-// words turns a word of the formats into words to read.
-func words(name string) string { return strings.ReplaceAll(name, "_", " ") }

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+const generalHelp = `moiety parts the survey of one house into two self-contained units.
+
+Usage:
+  moiety split HOUSE [-brief B] [-o OUT]     schemes, works, areas and drawings
+  moiety survey HOUSE [-o OUT]               read, check and draw the house as it is
+  moiety help [COMMAND]                      this text, or that of a command
+  moiety version                             what to name in a report
+
+HOUSE is a survey file (*.house.json), or - for standard input.
+
+Examples:
+  moiety survey my.house.json                what the survey says, and what it leaves open
+  moiety split my.house.json                 the best schemes, in words; no files
+  moiety split my.house.json -o out/my       the same with drawings and schedules in out/my
+  moiety split my.house.json -brief my.brief.yaml -o out/my
+
+Results go to standard output and to OUT, everything else to standard error.
+
+Exit codes:
+  0    done
+  1    the house cannot be split as asked; the reason is printed
+  2    bad input or usage, or a file that cannot be read or written
+  3    a fault of the program
+  130  interrupted; nothing was written
+
+A screening tool: licensed practice and the local building authority decide.
+`
+
+const splitHelp = `Usage: moiety split HOUSE [flags]
+
+Finds the best ways to part the house into two self-contained units, and says
+for each what it gives whom, what stays shared, what is to be built and what
+that costs. HOUSE is a survey file, or - for standard input. Flags may stand
+before or after it.
+
+Flags:
+  -brief FILE    what is asked of the two units (*.brief.yaml); without it two
+                 units of one bedroom or more each
+  -prices FILE   prices of your own (YAML); those shipped are illustrative
+  -schemes N     how many schemes that really differ to find; overrides the brief
+  -limit TIME    stop the search after TIME (30s, 5m) and give the best found by
+                 then with its proven bound; without it the search goes on until
+                 the best is proved
+  -o OUT         write drawings, schedules and summary.json to the directory OUT;
+                 without it nothing is written
+  -paper SIZE    a3 (default), a4, a2, ansi-b or ansi-c
+  -imperial      feet and inches on the drawings, also of a survey in metres
+  -date DATE     date in the title blocks, YYYY-MM-DD; left blank without it, so
+                 that the same input gives the same bytes
+  -json          print summary.json instead of the summary in words
+
+Examples:
+  moiety split my.house.json
+  moiety split my.house.json -brief my.brief.yaml -schemes 3 -o out/my
+  moiety split my.house.json -o out/my -paper ansi-c -date 2025-06-01
+  moiety split my.house.json -json | python3 -m json.tool
+  gunzip -c my.house.json.gz | moiety split - -json
+
+OUT holds summary.txt, summary.json, SHA256SUMS and for each scheme a directory:
+  scheme-1/set.pdf         the drawing set, all sheets
+  scheme-1/sheets/*.svg    the same sheets, one file each
+  scheme-1/plan.geojson    the divided house in the survey's own coordinates
+  scheme-1/*.csv           schedules: rooms, doors, windows, works, areas
+
+OUT is written whole or not at all. A former result in OUT is replaced once the
+new one is complete; a directory that holds anything else is left alone.
+
+Exit codes: 0 done; 1 the house cannot be split as asked; 2 bad input or usage;
+3 a fault of the program; 130 interrupted.
+`
+
+const surveyHelp = `Usage: moiety survey HOUSE [flags]
+
+Reads and checks a survey and lists the house as it is: levels, spaces with
+their sizes and areas, doors, stairs and windows, what was mended or assumed,
+and what is not surveyed. HOUSE is a survey file, or - for standard input.
+Flags may stand before or after it.
+
+Flags:
+  -o OUT         draw the house: write drawings and lists to the directory OUT;
+                 without it nothing is written
+  -paper SIZE    a3 (default), a4, a2, ansi-b or ansi-c
+  -imperial      feet and inches on the drawings, also of a survey in metres
+  -date DATE     date in the title blocks, YYYY-MM-DD; left blank without it, so
+                 that the same input gives the same bytes
+  -json          print survey.json instead of the list in words
+
+Examples:
+  moiety survey my.house.json
+  moiety survey my.house.json -o out/as-is
+  moiety survey - -json < my.house.json
+
+OUT holds survey.txt, survey.json, set.pdf, sheets/*.svg and SHA256SUMS. It is
+written whole or not at all. A former result in OUT is replaced once the new one
+is complete; a directory that holds anything else is left alone.
+
+Exit codes: 0 done; 2 bad input or usage; 3 a fault of the program;
+130 interrupted.
+`
+
+// help prints the general help or that of a command.
+func (p *program) help(args []string) error {
+	texts := map[string]string{"": generalHelp, "split": splitHelp, "survey": surveyHelp}
+	text, known := texts[strings.Join(args, " ")]
+	if !known {
+		return usage(fmt.Sprintf("no help on %q", strings.Join(args, " ")), generalHelp)
+	}
+	_, err := fmt.Fprint(p.stdout, text)
+	return err
+}
+
+// usage is a mistake on the command line. It shows how the help begins and
+// where the rest of it is.
+func usage(mistake, help string) error {
+	command := "moiety help"
+	if synopsis, found := strings.CutPrefix(help, "Usage: moiety "); found {
+		name, _, _ := strings.Cut(synopsis, " ")
+		command += " " + name
+	}
+	return badInput(errors.New(mistake + "\nRun \"" + command + "\" for usage and examples."))
+}

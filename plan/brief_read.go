@@ -137,6 +137,8 @@ func (b *Brief) readUnits(f fields) {
 	for place, item := range n.items[:min(2, len(n.items))] {
 		u, ok := b.unitOf(f, item, place)
 		if !ok {
+			nobodys := &Brief{source: b.source}
+			nobodys.readUnit(f.scope, item, 0, true) // for what else is wrong there
 			continue
 		}
 		if taken[u] != nil {
@@ -170,7 +172,9 @@ func (b *Brief) unitOf(f fields, item *node, place int) (unit int, ok bool) {
 
 func (b *Brief) readUnit(sc scope, n *node, unit int, withID bool) {
 	u := &b.Units[unit]
-	sc.about = "unit " + u.ID
+	if u.ID != "" {
+		sc.about = "unit " + u.ID
+	}
 	keys := []string{"name", "bedrooms", "area", "keep", "avoid", "entry_from", "parking", "outdoor"}
 	if withID {
 		keys = append([]string{"id"}, keys...)

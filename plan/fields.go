@@ -212,9 +212,9 @@ func trimmed(v float64) string {
 	return s
 }
 
-// rounded writes a measurement for a message: to the hundredth, or the
+// measured writes a measurement for a message: to the hundredth, or the
 // thousandth where it is small.
-func rounded(v float64) string {
+func measured(v float64) string {
 	if math.Abs(v) >= 0.1 {
 		v = math.Round(v*100) / 100
 	}

@@ -152,14 +152,14 @@ func (s scope) at(p geom.Pt) string {
 }
 
 // length writes a length in the file's unit.
-func (s scope) length(metres float64) string { return rounded(metres/s.metre) + " " + s.unit }
+func (s scope) length(metres float64) string { return measured(metres/s.metre) + " " + s.unit }
 
 // area writes an area in square metres, and in square feet where the file has feet.
 func (s scope) area(m2 float64) string {
 	if s.unit == string(Metres) {
-		return rounded(m2) + " m2"
+		return measured(m2) + " m2"
 	}
-	return fmt.Sprintf("%s m2 (%s %s2)", rounded(m2), rounded(m2/s.metre/s.metre), s.unit)
+	return fmt.Sprintf("%s m2 (%s %s2)", measured(m2), measured(m2/s.metre/s.metre), s.unit)
 }
 
 func (s scope) checkLine(n *node, line []geom.Pt) bool {

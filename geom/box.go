@@ -37,6 +37,11 @@ func (b Box) Meets(c Box) bool {
 	return b.Min.X <= c.Max.X && c.Min.X <= b.Max.X && b.Min.Y <= c.Max.Y && c.Min.Y <= b.Max.Y
 }
 
+// overlaps tells whether the insides of the boxes have a common point.
+func (b Box) overlaps(c Box) bool {
+	return b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y
+}
+
 // Holds tells whether p lies in the box or on its border.
 func (b Box) Holds(p Pt) bool {
 	return b.Min.X <= p.X && p.X <= b.Max.X && b.Min.Y <= p.Y && p.Y <= b.Max.Y

@@ -3,26 +3,70 @@ package geom
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	sf "github.com/peterstace/simplefeatures/geom"
 )
 
 // Union returns the area that any of the shapes covers. The result is on the
 // grid, without slivers, and normalised: equal areas are equal values. Shapes
-// may overlap each other.
+// may overlap each other; the order in which they are given does not matter.
+//
+// The overlay library takes operands whose regions do not overlap, so the
+// regions are dealt out to as few such operands as a simple rule finds, and
+// those are united two by two.
 func Union(shapes ...Shape) (Shape, error) {
+	operands := apart(shapes)
+	if len(operands) == 1 {
+		operands = append(operands, nil)
+	}
+	for len(operands) > 1 {
+		var next []Shape
+		for i := 0; i+1 < len(operands); i += 2 {
+			s, err := overlay(operands[i], operands[i+1], sf.Union)
+			if err != nil {
+				return nil, fmt.Errorf("geom: union: %w", err)
+			}
+			next = append(next, s)
+		}
+		if len(operands)%2 == 1 {
+			next = append(next, operands[len(operands)-1])
+		}
+		operands = next
+	}
+	if len(operands) == 0 {
+		return nil, nil
+	}
+	return operands[0], nil
+}
+
+// apart deals the regions of all shapes out to shapes in which no two boxes overlap.
+func apart(shapes []Shape) []Shape {
 	var all Shape
 	for _, s := range shapes {
 		all = append(all, s...)
 	}
-	if len(all) == 0 {
-		return nil, nil
+	slices.SortStableFunc(all, func(a, b Region) int { return compareRings(a.Outer, b.Outer) })
+	x := newIndex(len(all), func(i int) Box { return all[i].Bounds() })
+	var out []Shape
+	class := make([]int, len(all))
+	var near []int
+	for i, r := range all {
+		box := r.Bounds()
+		near = x.near(box, near)
+		taken := make([]bool, len(out)+1)
+		for _, j := range near {
+			if j < i && box.overlaps(all[j].Bounds()) {
+				taken[class[j]] = true
+			}
+		}
+		class[i] = slices.Index(taken, false)
+		if class[i] == len(out) {
+			out = append(out, nil)
+		}
+		out[class[i]] = append(out[class[i]], r)
 	}
-	s, err := overlay(all, nil, func(a, _ sf.Geometry) (sf.Geometry, error) { return sf.UnaryUnion(a) })
-	if err != nil {
-		return nil, fmt.Errorf("geom: union: %w", err)
-	}
-	return s, nil
+	return out
 }
 
 // Intersection returns the area that both shapes cover, in the form of Union.
@@ -49,9 +93,9 @@ func Difference(a, b Shape) (Shape, error) {
 	return s, nil
 }
 
-// overlay runs one operation of the overlay library on coordinates that start
-// at the corner of the two shapes: whole numbers up to the size of a house,
-// whose products floating point holds exactly.
+// overlay runs one operation of the overlay library on shapes that are noded
+// on the grid, in coordinates that start at their common corner: whole numbers
+// up to the size of a house, whose products floating point holds exactly.
 func overlay(a, b Shape, op func(a, b sf.Geometry) (sf.Geometry, error)) (out Shape, err error) {
 	defer func() {
 		if p := recover(); p != nil {
@@ -59,12 +103,13 @@ func overlay(a, b Shape, op func(a, b sf.Geometry) (sf.Geometry, error)) (out Sh
 		}
 	}()
 	origin := a.Bounds().Join(b.Bounds()).Min
+	noded := nodeShapes(a, b)
+	a, b = noded[0], noded[1]
 	g, err := op(toLibrary(a, origin), toLibrary(b, origin))
 	if err != nil {
 		return nil, fmt.Errorf("overlay library: %w", err)
 	}
-	s := withoutSlivers(fromLibrary(g, origin)).normalised()
-	return s, nil
+	return withoutSlivers(fromLibrary(g, cornersOf(origin, a, b))).normalised(), nil
 }
 
 // toLibrary gives the shape as a collection, in which regions may overlap.
@@ -90,83 +135,78 @@ func toLibrary(s Shape, origin Pt) sf.Geometry {
 	return sf.NewGeometryCollection(polygons).AsGeometry()
 }
 
+// corners knows the nodes of an overlay, which are the only corners that its
+// result has: where the library joins or cuts lines for its own purposes it
+// adds others.
+type corners struct {
+	origin Pt
+	nodes  map[Pt]bool
+}
+
+func cornersOf(origin Pt, shapes ...Shape) corners {
+	c := corners{origin, make(map[Pt]bool)}
+	for _, s := range shapes {
+		for _, r := range s {
+			for _, ring := range r.Rings() {
+				for _, p := range ring {
+					c.nodes[p] = true
+				}
+			}
+		}
+	}
+	return c
+}
+
 // fromLibrary takes the polygons of a result; lines and points, where two
 // shapes only touch, are no area and left out.
-func fromLibrary(g sf.Geometry, origin Pt) Shape {
+func fromLibrary(g sf.Geometry, c corners) Shape {
 	switch g.Type() {
 	case sf.TypePolygon:
-		return regionOf(g.MustAsPolygon(), origin)
+		return c.region(g.MustAsPolygon())
 	case sf.TypeMultiPolygon:
 		var out Shape
 		m := g.MustAsMultiPolygon()
 		for i := range m.NumPolygons() {
-			out = append(out, regionOf(m.PolygonN(i), origin)...)
+			out = append(out, c.region(m.PolygonN(i))...)
 		}
 		return out
 	case sf.TypeGeometryCollection:
 		var out Shape
-		c := g.MustAsGeometryCollection()
-		for i := range c.NumGeometries() {
-			out = append(out, fromLibrary(c.GeometryN(i), origin)...)
+		all := g.MustAsGeometryCollection()
+		for i := range all.NumGeometries() {
+			out = append(out, fromLibrary(all.GeometryN(i), c)...)
 		}
 		return out
 	}
 	return nil
 }
 
-func regionOf(p sf.Polygon, origin Pt) Shape {
+func (c corners) region(p sf.Polygon) Shape {
 	if p.IsEmpty() {
 		return nil
 	}
-	r := Region{Outer: ringOf(p.ExteriorRing(), origin)}
+	r := Region{Outer: c.ring(p.ExteriorRing())}
 	for i := range p.NumInteriorRings() {
-		r.Holes = append(r.Holes, ringOf(p.InteriorRingN(i), origin))
+		r.Holes = append(r.Holes, c.ring(p.InteriorRingN(i)))
 	}
 	return Shape{r}
 }
 
-// ringOf drops the corners that lie on the line of their neighbours, which the
-// library adds where it joins or cuts lines, and rounds the others to the grid.
-func ringOf(l sf.LineString, origin Pt) Ring {
+func (c corners) ring(l sf.LineString) Ring {
 	seq := l.Coordinates()
-	points := make([]sf.XY, 0, seq.Length())
+	ring := make(Ring, 0, seq.Length())
 	for i := range seq.Length() - 1 {
-		points = append(points, seq.GetXY(i))
-	}
-	points = withoutStraight(points)
-	ring := make(Ring, len(points))
-	for i, p := range points {
-		ring[i] = Pt{int64(math.Round(p.X)), int64(math.Round(p.Y))}.Add(origin)
+		xy := seq.GetXY(i)
+		p := Pt{int64(math.Round(xy.X)), int64(math.Round(xy.Y))}.Add(c.origin)
+		if c.nodes[p] {
+			ring = append(ring, p)
+		}
 	}
 	return tidy(ring)
 }
 
-func withoutStraight(points []sf.XY) []sf.XY {
-	for changed := true; changed && len(points) >= 3; {
-		changed = false
-		kept := points[:0:0]
-		for i, p := range points {
-			last := points[(i+len(points)-1)%len(points)]
-			if len(kept) > 0 {
-				last = kept[len(kept)-1]
-			}
-			next := points[(i+1)%len(points)]
-			along := next.Sub(last)
-			length := math.Hypot(along.X, along.Y)
-			d := p.Sub(last)
-			if length > 0 && math.Abs(along.X*d.Y-along.Y*d.X) < straight*length && d.X*along.X+d.Y*along.Y > 0 && math.Hypot(d.X, d.Y) < length {
-				changed = true
-				continue
-			}
-			kept = append(kept, p)
-		}
-		points = kept
-	}
-	return points
-}
-
-// tidy drops repeated corners, corners on the line of their neighbours and
-// spikes, which rounding leaves; exact. What is left may be empty.
+// tidy drops repeated corners and corners on the line of their neighbours;
+// exact. What is left may be empty.
 func tidy(r Ring) Ring {
 	for changed := true; changed; {
 		r = r.WithoutRepeats()

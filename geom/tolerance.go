@@ -17,12 +17,6 @@ const (
 	// overlays by a few.
 	sliver = 0.0002
 
-	// straight is how far, in grid units, a corner may lie off the line through
-	// its neighbours and still be dropped from the result of an overlay: far
-	// below the rounding of the grid, far above that of floating point at the
-	// size of a house.
-	straight = 1e-3
-
 	// centreStep is the precision of a visual centre.
 	centreStep = 0.005
 

@@ -11,6 +11,40 @@ const (
 	// rather than a place that nobody surveyed; the survey format says 0.60 m.
 	ThickestWall = 0.60
 
+	// DeepestOverlap is how far the edges of two prisms may lie within each
+	// other and still count as coinciding: a survey may have spaces that overlap
+	// by a hand's breadth of slivers, and they have no wall between them.
+	DeepestOverlap = 0.05
+
+	// FacingAngle is the angle, in degrees, by which two facing edges may lean
+	// towards each other. Walls of old houses are out of parallel by a degree or
+	// two, and a survey to the centimetre turns a short edge by as much again;
+	// edges that lean by more meet in a corner.
+	FacingAngle = 10
+
+	// ShortestWall is the length under which a stretch is a corner bit and not a wall.
+	ShortestWall = 0.05
+
+	// LowestWall is the height under which the vertical extents of two prisms
+	// only touch.
+	LowestWall = 0.05
+
+	// LowestExposed is the height from which an uncovered band of an edge is an
+	// exterior wall. The floor assembly between two half levels, which nothing
+	// faces either, is lower.
+	LowestExposed = 0.60
+
+	// headHeight is the height given to a boundary between two outdoor prisms,
+	// which have no ceiling: a fence that a person does not see over.
+	headHeight = 2.0
+
+	// between is the distance by which something must lie in front of an edge to
+	// hide it: ten grid units, more than the rounding of a turned house.
+	between = 0.0001
+
+	// sameFloor is the difference in height up to which two outdoor floors are level.
+	sameFloor = 0.01
+
 	// sliver is the width under which a piece of an overlay is a remnant of
 	// rounding and not a shape: twenty grid units, a fifth of a millimetre.
 	// Rounding moves a corner by less than one unit, and a chain of a few

@@ -1,9 +1,3 @@
-// Package partition parts a graph of cells between two units, A and B, at
-// the least price, and proves it. It knows cells, links, functions and
-// bounds; it knows no houses.
-//
-// A labelling gives each cell to A, to B, or leaves it common. What belongs
-// to a unit is its own cells and the common ones.
 package partition
 
 // Label says whose a cell is.

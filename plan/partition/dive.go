@@ -1,0 +1,256 @@
+package partition
+
+import "slices"
+
+// dive is one worker's way down the search tree.
+type dive struct {
+	s      *search
+	worker int
+	state  *state
+	cut    *cut
+	root   mark
+	hosts  *transport
+	leaf   *completion
+
+	hosted  cost // least cost of hosting for the present labels
+	fresh   bool // hosts is up to date
+	total   cost // lower bound of the present part
+	labels  []Label
+	rise    [][3]cost // per cell and label: how much the bound rises at least
+	parts   []*node
+	scratch []LabelSet
+}
+
+func newDive(s *search, worker int) *dive {
+	d := &dive{s: s, worker: worker, state: newState(s.m), cut: newCut(s.m),
+		hosts: newTransport(s.m), leaf: newCompletion(s.m),
+		labels: make([]Label, s.m.n), rise: make([][3]cost, s.m.n)}
+	for c, dom := range d.state.dom {
+		d.cut.sync(c, dom)
+	}
+	d.root = d.cut.mark()
+	return d
+}
+
+// run dives into a part. It returns the least bound of what it left undone
+// because the search was stopped, never if nothing was.
+func (d *dive) run(n *node) cost {
+	d.cut.back(d.root)
+	d.state.back(0)
+	d.state.base, d.state.doors, d.state.entries = 0, [2]cost{}, 0
+	d.fresh = false
+	for c, dom := range n.dom {
+		d.state.keep(c, dom)
+	}
+	bound := n.bound
+	for {
+		on, crowded := d.s.count(d.worker, bound)
+		if !on {
+			return bound
+		}
+		if crowded {
+			return d.deep(bound)
+		}
+		if !d.narrow() {
+			return never
+		}
+		children := d.branch()
+		if children == nil {
+			d.offer(d.singles())
+			return never
+		}
+		d.parts = d.parts[:0]
+		for _, c := range children[1:] {
+			if c.bound > d.s.pool.limit.Load() {
+				continue
+			}
+			dom := slices.Clone(d.state.dom)
+			dom[c.cell] = c.set
+			d.parts = append(d.parts, &node{dom: dom, bound: c.bound})
+		}
+		d.s.leave(d.parts)
+		d.state.keep(children[0].cell, children[0].set)
+		bound = max(bound, children[0].bound)
+	}
+}
+
+// deep is run without leaving parts open: depth first.
+func (d *dive) deep(bound cost) cost {
+	on, _ := d.s.count(d.worker, bound)
+	if !on {
+		return bound
+	}
+	if !d.narrow() {
+		return never
+	}
+	children := d.branch()
+	if children == nil {
+		d.offer(d.singles())
+		return never
+	}
+	rest := never
+	at, flow := len(d.state.trail), d.cut.mark()
+	base, doors, entries := d.state.base, d.state.doors, d.state.entries
+	for _, c := range children {
+		if c.bound > d.s.pool.limit.Load() {
+			continue
+		}
+		d.state.keep(c.cell, c.set)
+		rest = min(rest, d.deep(max(bound, c.bound)))
+		d.state.back(at)
+		d.cut.back(flow)
+		d.state.base, d.state.doors, d.state.entries = base, doors, entries
+		d.fresh = false
+	}
+	return rest
+}
+
+// narrow propagates, bounds and probes until nothing changes; it reports false
+// if the part holds nothing of interest.
+func (d *dive) narrow() bool {
+	for {
+		d.state.limit = d.s.pool.limit.Load()
+		if !d.state.propagate() || !d.bound() {
+			return false
+		}
+		before := len(d.state.trail)
+		if d.state.limit < never && !d.state.propagate() {
+			return false
+		}
+		if len(d.state.trail) != before {
+			continue
+		}
+		d.cut.labels(d.labels)
+		d.offer(d.labels)
+		if !d.probe() {
+			return false
+		}
+		if len(d.state.trail) == before {
+			return true
+		}
+	}
+}
+
+// bound brings the lower bound up to date: cut, hosts, doors and imbalance are
+// different parts of the price.
+func (d *dive) bound() bool {
+	for _, c := range d.state.changed {
+		d.cut.sync(c, d.state.dom[c])
+	}
+	d.state.changed = d.state.changed[:0]
+	if d.cut.value >= never {
+		return false
+	}
+	if !d.fresh || !d.hosts.allowed(d.state.dom) || len(d.hosts.free) > 0 {
+		d.hosted = d.hosts.solve(d.state.dom)
+		d.fresh = true
+	}
+	if d.hosted >= never {
+		d.fresh = false
+		return false
+	}
+	d.state.base = d.cut.value + d.hosted + d.state.imbalance()
+	d.total = d.state.base + d.state.doors[A] + d.state.doors[B] + d.state.entries
+	return d.total <= d.s.pool.limit.Load()
+}
+
+// probe tries each label that the cut would not choose; where the bound rises
+// too far the label is taken away.
+func (d *dive) probe() bool {
+	limit := d.s.pool.limit.Load()
+	gap := never / 2
+	if limit < never {
+		gap = limit - d.total
+	}
+	for c, dom := range d.state.dom {
+		d.rise[c] = [3]cost{}
+		if single(dom) {
+			continue
+		}
+		for l := A; l <= Common; l++ {
+			if dom&(1<<l) == 0 || l == d.labels[c] {
+				continue
+			}
+			mark := d.cut.mark()
+			d.cut.stop = d.cut.value + gap
+			was := d.cut.value
+			d.cut.sync(c, 1<<l)
+			d.rise[c][l] = d.cut.value - was
+			d.cut.back(mark)
+			d.cut.stop = never
+			if d.rise[c][l] > gap && !d.state.keep(c, Any&^(1<<l)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// offer completes a labelling and puts it in the pool.
+func (d *dive) offer(labels []Label) {
+	l, pool := d.leaf, d.s.pool
+	if !l.load(labels) || !d.canonical(labels) {
+		return
+	}
+	sum := l.fixed()
+	if sum > pool.limit.Load() || !l.open() {
+		return
+	}
+	if sum += l.hosting(); sum > pool.limit.Load() {
+		return
+	}
+	if pool.size == 1 && len(l.joint) == 0 {
+		if way := l.doorway(anyEntry); way.cost < never {
+			pool.offer(sum+way.cost, labels, way.entry)
+		}
+		return
+	}
+	for _, a := range links(l.gates[A]) {
+		for _, b := range links(l.gates[B]) {
+			if way := l.doorway([2]int{a, b}); way.cost < never {
+				pool.offer(sum+way.cost, labels, way.entry)
+			}
+		}
+	}
+}
+
+// links lists the links of gates, or -1 alone where there are none.
+func links(gates []gate) []int {
+	if len(gates) == 0 {
+		return []int{-1}
+	}
+	var at []int
+	for _, g := range gates {
+		if len(at) == 0 || at[len(at)-1] != g.link {
+			at = append(at, g.link)
+		}
+	}
+	return at
+}
+
+// canonical reports whether this is the one of two mirror images that counts,
+// and every label is allowed.
+func (d *dive) canonical(labels []Label) bool {
+	for c, l := range labels {
+		if d.s.m.kind[c] != publicCell && d.s.m.cells[c].Allowed&(1<<l) == 0 {
+			return false
+		}
+	}
+	if !d.s.m.symmetric {
+		return true
+	}
+	for c, l := range labels {
+		if d.s.m.kind[c] != publicCell && l != Common {
+			return l == A
+		}
+	}
+	return true
+}
+
+// singles are the labels once only one is left to each cell.
+func (d *dive) singles() []Label {
+	for c, dom := range d.state.dom {
+		d.labels[c] = labelOf(dom)
+	}
+	return d.labels
+}

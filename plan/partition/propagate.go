@@ -1,0 +1,345 @@
+package partition
+
+// propagate narrows the labels by what every solution below must fulfil,
+// until nothing changes; it reports false where there is none. It sets doors
+// and entries, the lower bounds of what doors cost.
+func (s *state) propagate() bool {
+	for {
+		before := len(s.trail)
+		if !s.mirror() || !s.areas() || !s.hostable() {
+			return false
+		}
+		for u := range s.m.units {
+			if !s.connect(u) || !s.grounds(u) {
+				return false
+			}
+		}
+		if !s.enterable() {
+			return false
+		}
+		if len(s.trail) == before {
+			return true
+		}
+	}
+}
+
+// slack is what may still be spent on the doors of unit u beyond the bound of
+// everything else.
+func (s *state) slack(u int) cost {
+	if s.limit == never {
+		return never - 1
+	}
+	return s.limit - s.base - s.doors[1-u] - s.entries
+}
+
+// mirror keeps one of each two mirror images when the units are alike: the
+// first cell that is not common is A's.
+func (s *state) mirror() bool {
+	if !s.m.symmetric {
+		return true
+	}
+	for c := range s.dom {
+		if s.m.kind[c] == publicCell {
+			continue
+		}
+		if !s.keep(c, 1<<A|1<<Common) {
+			return false
+		}
+		if s.dom[c] != 1<<Common {
+			break
+		}
+	}
+	return true
+}
+
+// areas keeps least areas and the share within reach.
+func (s *state) areas() bool {
+	var most, least [2]int64
+	for c, dom := range s.dom {
+		for u := range most {
+			if dom&(1<<u) != 0 {
+				most[u] += s.m.cells[c].Area
+				if single(dom) {
+					least[u] += s.m.cells[c].Area
+				}
+			}
+		}
+	}
+	lo, hi := s.m.share[0], s.m.share[1]
+	fits := func(mostA, leastA, mostB, leastB int64) bool {
+		return mostA >= s.m.units[A].MinArea && mostB >= s.m.units[B].MinArea &&
+			(1000-lo)*mostA >= lo*leastB && (1000-hi)*leastA <= hi*mostB
+	}
+	if !fits(most[A], least[A], most[B], least[B]) {
+		return false
+	}
+	for c, dom := range s.dom {
+		area := s.m.cells[c].Area
+		if single(dom) || area == 0 {
+			continue
+		}
+		for l := A; l <= Common; l++ {
+			if dom&(1<<l) == 0 {
+				continue
+			}
+			m, k := most, least
+			for u := range most {
+				if Label(u) == l {
+					k[u] += area
+				} else if dom&(1<<u) != 0 {
+					m[u] -= area
+				}
+			}
+			if !fits(m[A], k[A], m[B], k[B]) && !s.keep(c, Any&^(1<<l)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// imbalance is a lower bound of the price of imbalance.
+func (s *state) imbalance() cost {
+	bal := s.m.balance
+	if bal.PerArea == 0 {
+		return 0
+	}
+	var most, least [2]int64
+	for c, dom := range s.dom {
+		for u := range most {
+			if dom&(1<<u) != 0 {
+				most[u] += s.m.cells[c].Area
+				if single(dom) {
+					least[u] += s.m.cells[c].Area
+				}
+			}
+		}
+	}
+	share := int64(bal.Share)
+	low := (1000-share)*least[A] - share*most[B]
+	high := (1000-share)*most[A] - share*least[B]
+	off := max(low, -high, 0)
+	return cost(off*int64(bal.PerArea)/1000) * s.m.money
+}
+
+// hostable gives a unit all possible hosts of a function that it may not lack
+// once there are no more than it needs.
+func (s *state) hostable() bool {
+	for u := range s.m.units {
+		for f, need := range s.m.units[u].Need {
+			if need == 0 || s.m.lack[u][f] != never {
+				continue
+			}
+			left := 0
+			for c, h := range s.m.host[f] {
+				if h != never && mayBe(s.dom[c], u) {
+					left++
+				}
+			}
+			if left < need {
+				return false
+			}
+			if left > need {
+				continue
+			}
+			for c, h := range s.m.host[f] {
+				if h != never && mayBe(s.dom[c], u) && !s.include(c, u) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// connect keeps the indoor cells of unit u together.
+func (s *state) connect(u int) bool {
+	s.doors[u] = 0
+	s.walk(u)
+	root := -1
+	for c, dom := range s.dom {
+		if s.m.kind[c] == throughCell && mustBe(dom, u) && mayBe(dom, u) {
+			root = c
+			break
+		}
+	}
+	if root < 0 {
+		return s.components(u)
+	}
+	s.spread(u, root)
+	r := &s.reach
+	slack := s.slack(u)
+	for c, dom := range s.dom {
+		if !mayBe(dom, u) || s.m.kind[c] > deadCell {
+			continue
+		}
+		if r.dist[c] > slack || r.dist[c] == never {
+			if !s.exclude(c, u) {
+				return false
+			}
+		} else if mustBe(dom, u) {
+			s.doors[u] = max(s.doors[u], r.dist[c])
+		}
+	}
+	s.passes(u, root)
+	if !s.throughAll(u, root) {
+		return false
+	}
+	if !s.m.units[u].NeedEntry {
+		return true
+	}
+	land, gates, from := -1, 0, -1
+	for _, g := range s.m.entry[u] {
+		if r.live[g.from] && mayBe(s.dom[g.to], u) && r.disc[g.to] >= 0 && s.m.door[g.link] <= s.limit {
+			land = r.meet(land, g.to)
+			if from != g.from {
+				gates++
+			}
+			from = g.from
+		}
+	}
+	if land < 0 {
+		return false
+	}
+	if gates == 1 && s.m.kind[from] != publicCell && !s.include(from, u) {
+		return false
+	}
+	for c := land; c != root; c = r.head[c] {
+		if !s.include(c, u) {
+			return false
+		}
+	}
+	return true
+}
+
+// throughAll gives unit u every cell that lies on all ways to one of its own.
+func (s *state) throughAll(u, root int) bool {
+	r := &s.reach
+	for i := len(s.m.deads) - 1; i >= 0; i-- {
+		c := s.m.deads[i]
+		if !mustBe(s.dom[c], u) {
+			continue
+		}
+		only, ways, suite := -1, 0, false
+		for _, h := range s.m.into[c] {
+			if !mayBe(s.dom[h.to], u) || !h.ensuite && r.disc[h.to] < 0 {
+				continue
+			}
+			if h.ensuite {
+				suite = true
+				if only != h.to {
+					ways++
+				}
+				only = h.to
+				continue
+			}
+			ways++
+			if suite {
+				continue
+			}
+			only = r.meet(only, h.to)
+		}
+		if suite && ways > 1 {
+			continue
+		}
+		if only >= 0 && !s.include(only, u) {
+			return false
+		}
+	}
+	for i := len(r.order) - 1; i > 0; i-- {
+		c := r.order[i]
+		if mustBe(s.dom[c], u) && !s.include(r.head[c], u) {
+			return false
+		}
+	}
+	return true
+}
+
+// grounds keeps outdoor and detached cells of unit u within reach.
+func (s *state) grounds(u int) bool {
+	if !s.m.public {
+		return true
+	}
+	r := &s.reach
+	clear(r.done)
+	r.stack = r.stack[:0]
+	for c, k := range s.m.kind {
+		if k != outdoorCell && k != detachedCell && mayBe(s.dom[c], u) {
+			r.done[c] = true
+		}
+	}
+	for again := true; again; {
+		again = false
+		for c, k := range s.m.kind {
+			if k != outdoorCell || r.done[c] || !mayBe(s.dom[c], u) {
+				continue
+			}
+			for _, h := range s.m.ground[c] {
+				if r.done[h.to] {
+					r.done[c], again = true, true
+					break
+				}
+			}
+		}
+	}
+	for c, k := range s.m.kind {
+		if !mayBe(s.dom[c], u) {
+			continue
+		}
+		switch k {
+		case outdoorCell:
+			if !r.done[c] && !s.exclude(c, u) {
+				return false
+			}
+		case detachedCell:
+			reached := false
+			for _, h := range s.m.ground[c] {
+				reached = reached || r.done[h.to]
+			}
+			if !reached && !s.exclude(c, u) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// enterable bounds the price of the entries from below. One door may serve
+// both units and is then bought once.
+func (s *state) enterable() bool {
+	s.entries = 0
+	var open [2][]gate
+	for u := range s.m.units {
+		if !s.m.units[u].NeedEntry {
+			continue
+		}
+		s.walk(u)
+		for _, g := range s.m.entry[u] {
+			if s.reach.live[g.from] && mayBe(s.dom[g.to], u) {
+				open[u] = append(open[u], g)
+			}
+		}
+		if len(open[u]) == 0 {
+			return false
+		}
+	}
+	least := func(gates []gate) cost {
+		best := never
+		for _, g := range gates {
+			best = min(best, s.m.door[g.link])
+		}
+		if best == never {
+			return 0
+		}
+		return best
+	}
+	s.entries = least(open[A]) + least(open[B])
+	for _, a := range open[A] {
+		for _, b := range open[B] {
+			if a.link == b.link {
+				s.entries = min(s.entries, s.m.door[a.link])
+			}
+		}
+	}
+	return s.limit == never || s.base+s.doors[A]+s.doors[B]+s.entries <= s.limit
+}

@@ -1,0 +1,439 @@
+package partition_test
+
+import (
+	"math/rand/v2"
+	"sort"
+
+	"moiety/plan/partition"
+)
+
+// reference lists the price of every class of schemes that do not differ, in
+// rising order. It tries every labelling with every set of doors, straight
+// from the definition in the package comment, and shares no code with the
+// search.
+func reference(p *partition.Problem) []partition.Price {
+	e := exhaustive{p: p, labels: make([]partition.Label, len(p.Cells)), best: map[string]partition.Price{}}
+	for i, l := range p.Links {
+		if !l.Open && l.Door != partition.Impossible {
+			e.closed = append(e.closed, i)
+		}
+	}
+	e.symmetric = alike(p)
+	e.label(0)
+	var prices []partition.Price
+	for _, price := range e.best {
+		prices = append(prices, price)
+	}
+	sort.Slice(prices, func(i, j int) bool { return prices[i].Less(prices[j]) })
+	return prices
+}
+
+type exhaustive struct {
+	p         *partition.Problem
+	labels    []partition.Label
+	closed    []int
+	symmetric bool
+	best      map[string]partition.Price
+}
+
+func (e *exhaustive) label(c int) {
+	if c == len(e.labels) {
+		e.complete()
+		return
+	}
+	if e.p.Cells[c].Public {
+		e.labels[c] = partition.Common
+		e.label(c + 1)
+		return
+	}
+	for l := partition.A; l <= partition.Common; l++ {
+		if e.p.Cells[c].Allowed&(1<<l) != 0 {
+			e.labels[c] = l
+			e.label(c + 1)
+		}
+	}
+}
+
+func (e *exhaustive) owns(u, c int) bool {
+	return e.labels[c] == partition.Common || e.labels[c] == partition.Label(u)
+}
+
+func plus(a, b partition.Price) partition.Price {
+	return partition.Price{Shared: a.Shared + b.Shared, Money: a.Money + b.Money}
+}
+
+func (e *exhaustive) complete() {
+	p := e.p
+	var sum partition.Price
+	var area [2]int64
+	for c, cell := range p.Cells {
+		switch {
+		case cell.Public:
+		case e.labels[c] == partition.Common:
+			sum = plus(sum, cell.Common)
+		default:
+			sum.Money += cell.Own[e.labels[c]]
+			area[e.labels[c]] += cell.Area
+		}
+	}
+	if area[0] < p.Units[0].MinArea || area[1] < p.Units[1].MinArea {
+		return
+	}
+	total := area[0] + area[1]
+	if area[0]*1000 < int64(p.ShareMin)*total || area[0]*1000 > int64(p.ShareMax)*total {
+		return
+	}
+	off := 1000*area[0] - int64(p.Balance.Share)*total
+	if off < 0 {
+		off = -off
+	}
+	sum.Money += partition.Money(off * int64(p.Balance.PerArea) / 1000)
+	for _, l := range p.Links {
+		if p.Cells[l.U].Public || p.Cells[l.V].Public {
+			continue
+		}
+		switch a, b := e.labels[l.U], e.labels[l.V]; {
+		case a == b:
+		case a == partition.Common || b == partition.Common:
+			sum.Money += l.SepCommon
+		default:
+			sum.Money += l.Sep
+		}
+	}
+	room := make([]int, len(p.Cells))
+	for c := range room {
+		room[c] = p.Cells[c].Capacity
+	}
+	hosting, ok := e.host(0, 0, 0, 0, room)
+	if !ok {
+		return
+	}
+	sum = plus(sum, hosting)
+	way := make([]bool, len(p.Links))
+	for set := range 1 << len(e.closed) {
+		price := sum
+		for i, l := range p.Links {
+			way[i] = l.Open
+		}
+		for k, i := range e.closed {
+			if set>>k&1 != 0 {
+				way[i] = true
+				price.Money += p.Links[i].Door
+			}
+		}
+		a, b := e.entries(0, way), e.entries(1, way)
+		for _, i := range a {
+			for _, j := range b {
+				e.meet(price, i, j)
+			}
+		}
+	}
+}
+
+// host is the least price of hosting everything from function f of unit u on,
+// with need k of it met and cells from c on left to look at.
+func (e *exhaustive) host(u, f, k, c int, room []int) (partition.Price, bool) {
+	if f == len(e.p.Functions) {
+		u, f, k, c = u+1, 0, 0, 0
+	}
+	if u == 2 || len(e.p.Functions) == 0 {
+		return partition.Price{}, true
+	}
+	need, lack := e.p.Units[u].Need[f], e.p.Units[u].Lack[f]
+	if k == need {
+		return e.host(u, f+1, 0, 0, room)
+	}
+	if c == len(e.p.Cells) {
+		if lack.Money == partition.Impossible {
+			return partition.Price{}, false
+		}
+		rest, ok := e.host(u, f+1, 0, 0, room)
+		for range need - k {
+			rest = plus(rest, lack)
+		}
+		return rest, ok
+	}
+	best, found := e.host(u, f, k, c+1, room)
+	cell := e.p.Cells[c]
+	counted := 1
+	if e.p.Functions[f].Uncounted {
+		counted = 0
+	}
+	if !cell.Public && e.owns(u, c) && cell.Host[f] != partition.Impossible && room[c] >= counted {
+		room[c] -= counted
+		rest, ok := e.host(u, f, k+1, c+1, room)
+		room[c] += counted
+		rest.Money += cell.Host[f]
+		if ok && (!found || rest.Less(best)) {
+			best, found = rest, true
+		}
+	}
+	return best, found
+}
+
+// entries lists the links by which unit u can be entered such that everything
+// is reached; -1 where it needs none; nothing where it does not hang together.
+func (e *exhaustive) entries(u int, way []bool) (found []int) {
+	p := e.p
+	room := func(c int) bool {
+		cell := p.Cells[c]
+		return !cell.Public && !cell.Outdoor && !cell.Detached && e.owns(u, c)
+	}
+	ground := func(c int) bool {
+		cell := p.Cells[c]
+		return cell.Public || cell.Outdoor && e.owns(u, c)
+	}
+	hasPublic := false
+	for _, cell := range p.Cells {
+		hasPublic = hasPublic || cell.Public
+	}
+	if hasPublic {
+		reached := e.spread(func(c int) bool { return p.Cells[c].Public || room(c) }, func(i, a, b int) bool {
+			return way[i] && e.owns(u, b) && !p.Cells[a].Detached && !p.Cells[b].Public
+		})
+		for c, cell := range p.Cells {
+			if !cell.Public && (cell.Outdoor || cell.Detached) && e.owns(u, c) && !reached[c] {
+				return nil
+			}
+		}
+	}
+	together := func(start int) bool {
+		reached := e.spread(func(c int) bool { return c == start }, func(i, a, b int) bool {
+			passes := !p.Cells[a].DeadEnd || p.Links[i].Ensuite && a == p.Links[i].U
+			return way[i] && room(a) && room(b) && passes
+		})
+		for c := range p.Cells {
+			if room(c) && !reached[c] {
+				return false
+			}
+		}
+		return true
+	}
+	if !p.Units[u].NeedEntry {
+		any := false
+		for c := range p.Cells {
+			if room(c) {
+				any = true
+				if together(c) {
+					return []int{-1}
+				}
+			}
+		}
+		if any {
+			return nil
+		}
+		return []int{-1}
+	}
+	walked := e.spread(func(c int) bool { return p.Cells[c].Public }, func(i, a, b int) bool {
+		return p.Links[i].Open && ground(b)
+	})
+	for i, l := range p.Links {
+		for _, end := range [2][2]int{{l.U, l.V}, {l.V, l.U}} {
+			if l.Entry[u] && way[i] && walked[end[0]] && ground(end[0]) && room(end[1]) &&
+				!p.Cells[end[1]].DeadEnd && together(end[1]) {
+				found = append(found, i)
+			}
+		}
+	}
+	return found
+}
+
+func (e *exhaustive) spread(from func(c int) bool, step func(i, a, b int) bool) []bool {
+	reached := make([]bool, len(e.p.Cells))
+	var queue []int
+	for c := range reached {
+		if from(c) {
+			reached[c] = true
+			queue = append(queue, c)
+		}
+	}
+	for len(queue) > 0 {
+		c := queue[0]
+		queue = queue[1:]
+		for i, l := range e.p.Links {
+			o := -1
+			if l.U == c {
+				o = l.V
+			} else if l.V == c {
+				o = l.U
+			}
+			if o >= 0 && !reached[o] && step(i, c, o) {
+				reached[o] = true
+				queue = append(queue, o)
+			}
+		}
+	}
+	return reached
+}
+
+// meet keeps the cheapest scheme of each class.
+func (e *exhaustive) meet(price partition.Price, i, j int) {
+	key := class(e.p, e.labels, [2]int{i, j}, e.symmetric)
+	if old, ok := e.best[key]; !ok || price.Less(old) {
+		e.best[key] = price
+	}
+}
+
+// class spells what tells schemes apart.
+func class(p *partition.Problem, labels []partition.Label, entry [2]int, symmetric bool) string {
+	spell := func(mirrored bool) string {
+		var b []byte
+		for c, cell := range p.Cells {
+			if cell.Public || !cell.Distinct {
+				continue
+			}
+			l := labels[c]
+			if mirrored && l != partition.Common {
+				l = 1 - l
+			}
+			b = append(b, "ABc"[l])
+		}
+		i, j := entry[0], entry[1]
+		if mirrored {
+			i, j = j, i
+		}
+		return string(b) + string(rune('0'+i+1)) + string(rune('0'+j+1))
+	}
+	if symmetric {
+		return min(spell(false), spell(true))
+	}
+	return spell(false)
+}
+
+func alike(p *partition.Problem) bool {
+	a, b := p.Units[0], p.Units[1]
+	if a.MinArea != b.MinArea || a.NeedEntry != b.NeedEntry || p.ShareMin != 1000-p.ShareMax ||
+		p.Balance.PerArea > 0 && p.Balance.Share != 500 {
+		return false
+	}
+	for f := range p.Functions {
+		if a.Need[f] != b.Need[f] || a.Lack[f] != b.Lack[f] {
+			return false
+		}
+	}
+	for _, c := range p.Cells {
+		if !c.Public && (c.Own[0] != c.Own[1] || c.Allowed&1 != c.Allowed>>1&1) {
+			return false
+		}
+	}
+	for _, l := range p.Links {
+		if l.Entry[0] != l.Entry[1] {
+			return false
+		}
+	}
+	return true
+}
+
+// randomProblem makes up a small problem; each feature is there or not.
+func randomProblem(seed uint64) *partition.Problem {
+	r := rand.New(rand.NewPCG(seed, 0))
+	coin := func() bool { return r.IntN(2) == 0 }
+	chance := func(percent int) bool { return r.IntN(100) < percent }
+	public, detached, dead, entry := coin(), coin(), coin(), coin()
+	common, shared, uncounted, lacking := coin(), coin(), coin(), coin()
+	sepCommon, own, alikeUnits, allDistinct := coin(), coin(), chance(30), coin()
+	scale := []int64{1, 7, 100, 1000}[r.IntN(4)]
+	money := func(most int) partition.Money { return partition.Money(int64(r.IntN(most+1)) * scale) }
+	p := &partition.Problem{ShareMax: 1000}
+	n := 3 + r.IntN(5)
+	for f := range r.IntN(4) {
+		p.Functions = append(p.Functions, partition.Function{
+			Name: string(rune('f' + f)), Uncounted: uncounted && coin(), Exactly: coin()})
+	}
+	names := r.Perm(n)
+	for c := range n {
+		cell := partition.Cell{Name: "c" + string(rune('0'+names[c])), Area: int64(r.IntN(6)),
+			Allowed: 1<<partition.A | 1<<partition.B, Capacity: r.IntN(3), Distinct: allDistinct || coin()}
+		switch {
+		case public && (c == 0 || c == 1 && chance(10)):
+			cell.Public = true
+		case public && c <= 2 && coin() || chance(10):
+			cell.Outdoor = true
+		case detached && chance(20):
+			cell.Detached = true
+		case dead && chance(40):
+			cell.DeadEnd = true
+		}
+		if common && chance(50) {
+			cell.Allowed = partition.Any
+			cell.Common.Money = money(20)
+			if shared && coin() {
+				cell.Common.Shared = 1
+			}
+		}
+		if chance(15) && !alikeUnits {
+			cell.Allowed = partition.LabelSet(1 + r.IntN(7))
+		}
+		if own {
+			cell.Own = [2]partition.Money{money(5), money(5)}
+			if alikeUnits {
+				cell.Own[1] = cell.Own[0]
+			}
+		}
+		if !cell.Public {
+			for range p.Functions {
+				h := partition.Impossible
+				if chance(60) {
+					h = money(9)
+				}
+				cell.Host = append(cell.Host, h)
+			}
+		}
+		p.Cells = append(p.Cells, cell)
+	}
+	closed := 0
+	for range n + r.IntN(n+2) {
+		u, v := r.IntN(n), r.IntN(n)
+		if u == v {
+			continue
+		}
+		l := partition.Link{U: u, V: v, Sep: money(9), Door: partition.Impossible, Open: coin()}
+		if sepCommon {
+			l.SepCommon = money(9)
+		}
+		if !l.Open && closed < 4 && chance(75) {
+			l.Door = money(9)
+			closed++
+		}
+		a, b := p.Cells[u], p.Cells[v]
+		inside := func(c partition.Cell) bool { return !c.Public && !c.Outdoor && !c.Detached }
+		l.Ensuite = inside(a) && inside(b) && a.DeadEnd && b.DeadEnd && u < v && chance(70)
+		if inside(a) != inside(b) && !a.Detached && !b.Detached {
+			l.Entry = [2]bool{chance(80), chance(80)}
+			if alikeUnits {
+				l.Entry[1] = l.Entry[0]
+			}
+		}
+		p.Links = append(p.Links, l)
+	}
+	for u := range p.Units {
+		unit := partition.Unit{NeedEntry: entry && public && chance(80)}
+		for range p.Functions {
+			unit.Need = append(unit.Need, r.IntN(3))
+			lack := partition.Price{Money: partition.Impossible}
+			if lacking && coin() {
+				lack.Money = money(15)
+				if shared && coin() {
+					lack.Shared = 1
+				}
+			}
+			unit.Lack = append(unit.Lack, lack)
+		}
+		if coin() {
+			unit.MinArea = int64(r.IntN(5))
+		}
+		p.Units[u] = unit
+	}
+	if chance(30) {
+		p.ShareMin, p.ShareMax = r.IntN(500), 500+r.IntN(501)
+	}
+	if chance(30) {
+		p.Balance = partition.Balance{Share: 300 + r.IntN(400), PerArea: money(4)}
+	}
+	if alikeUnits {
+		p.Units[1] = p.Units[0]
+		p.ShareMin = 1000 - p.ShareMax
+		p.Balance.Share = 500
+	}
+	return p
+}

@@ -1,0 +1,59 @@
+package partition
+
+import "slices"
+
+// solution spells a scheme out in the problem's own order.
+func (m *model) solution(l *completion, s *scheme) Solution {
+	l.load(s.labels)
+	l.hosting()
+	l.open()
+	d := l.doorway(s.entry)
+	sol := Solution{Labels: make([]Label, m.n), Entry: [2]int{-1, -1}}
+	for c, label := range s.labels {
+		sol.Labels[m.cellAt[c]] = label
+		if m.kind[c] == publicCell {
+			continue
+		}
+		switch label {
+		case Common:
+			sol.Terms.Common.Shared += m.cells[c].Common.Shared
+			sol.Terms.Common.Money += m.cells[c].Common.Money
+		default:
+			sol.Terms.Own += m.cells[c].Own[label]
+		}
+	}
+	for i := range m.links {
+		sol.Terms.Separation += Money(m.parting(i, s.labels) / m.money)
+	}
+	hosts := l.hosts.hosts(l.dom)
+	for u := range hosts {
+		sol.Hosts[u] = make([][]int, m.nf)
+		for f, cells := range hosts[u] {
+			at := []int{}
+			for _, c := range cells {
+				at = append(at, m.cellAt[c])
+				sol.Terms.Hosting += m.cells[c].Host[f]
+			}
+			slices.Sort(at)
+			sol.Hosts[u][m.funcAt[f]] = at
+			if missing := m.units[u].Need[f] - len(at); missing > 0 {
+				sol.Terms.Lack.Shared += missing * m.units[u].Lack[f].Shared
+				sol.Terms.Lack.Money += Money(missing) * m.units[u].Lack[f].Money
+			}
+		}
+	}
+	for _, i := range d.bought {
+		sol.Bought = append(sol.Bought, m.linkAt[i])
+		sol.Terms.Doors += m.links[i].Door
+	}
+	slices.Sort(sol.Bought)
+	for u, i := range d.entry {
+		if i >= 0 {
+			sol.Entry[u] = m.linkAt[i]
+		}
+	}
+	area := l.areas()
+	sol.Terms.Balance = Money(m.imbalance(area[A], area[B]) / m.money)
+	sol.Price = sol.Terms.Sum()
+	return sol
+}

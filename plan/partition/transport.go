@@ -1,0 +1,225 @@
+package partition
+
+import "slices"
+
+// transport hosts the functions of both units at the least price, given which
+// cells each unit may use: a transport problem with the functions to host at
+// one end and the capacity of the cells at the other. It is solved by shortest
+// augmenting paths (Ford and Fulkerson; see Ahuja, Magnanti, Orlin, Network
+// Flows, ch. 9), one for each host.
+type transport struct {
+	m       *model
+	demands []demand // counted functions that a unit needs
+	free    []demand // uncounted ones
+	cheap   [][]int  // per function: its possible hosts by rising price
+
+	at    [][]bool // per demand and cell
+	lacks []int    // per demand: hosts missing
+	load  []int    // per cell
+	occ   [][]int  // per cell: the demands it hosts
+
+	dist     []cost
+	byDemand []int // the demand from which the path came ...
+	byCell   []int // ... by taking this cell
+	queued   []bool
+	queue    []int
+}
+
+type demand struct{ unit, function, need int }
+
+func newTransport(m *model) *transport {
+	t := &transport{m: m}
+	for u := range m.units {
+		for f, need := range m.units[u].Need {
+			if need == 0 {
+				continue
+			}
+			if m.funcs[f].Uncounted {
+				t.free = append(t.free, demand{u, f, need})
+			} else {
+				t.demands = append(t.demands, demand{u, f, need})
+			}
+		}
+	}
+	t.cheap = make([][]int, m.nf)
+	for f := range t.cheap {
+		for c := range m.n {
+			if m.host[f][c] != never {
+				t.cheap[f] = append(t.cheap[f], c)
+			}
+		}
+		slices.SortStableFunc(t.cheap[f], func(a, b int) int { return compareCosts(m.host[f][a], m.host[f][b]) })
+	}
+	k := len(t.demands)
+	t.at = make([][]bool, k)
+	for d := range t.at {
+		t.at[d] = make([]bool, m.n)
+	}
+	t.lacks = make([]int, k)
+	t.load = make([]int, m.n)
+	t.occ = make([][]int, m.n)
+	t.dist = make([]cost, k)
+	t.byDemand = make([]int, k)
+	t.byCell = make([]int, k)
+	t.queued = make([]bool, k)
+	return t
+}
+
+// solve returns the least cost of hosting everything with unit u using only
+// the cells that dom leaves it, never if a demand cannot be met.
+func (t *transport) solve(dom []LabelSet) cost {
+	total := t.uncounted(dom)
+	if total >= never {
+		return never
+	}
+	for c := range t.load {
+		t.load[c] = 0
+		t.occ[c] = t.occ[c][:0]
+	}
+	for d := range t.demands {
+		clear(t.at[d])
+		t.lacks[d] = 0
+	}
+	for d := range t.demands {
+		for range t.demands[d].need {
+			more := t.augment(d, dom)
+			if more >= never {
+				return never
+			}
+			total += more
+		}
+	}
+	return total
+}
+
+// uncounted functions compete for nothing: each takes its cheapest hosts.
+func (t *transport) uncounted(dom []LabelSet) cost {
+	var total cost
+	for _, d := range t.free {
+		lack := t.m.lack[d.unit][d.function]
+		left := d.need
+		for _, c := range t.cheap[d.function] {
+			if left == 0 || t.m.host[d.function][c] > lack {
+				break
+			}
+			if mayBe(dom[c], d.unit) {
+				total += t.m.host[d.function][c]
+				left--
+			}
+		}
+		if left > 0 && lack == never {
+			return never
+		}
+		total += cost(left) * lack
+	}
+	return total
+}
+
+// augment finds one more host for demand d, moving others where that helps,
+// and returns what it adds to the cost.
+func (t *transport) augment(d int, dom []LabelSet) cost {
+	for i := range t.dist {
+		t.dist[i] = never
+	}
+	t.dist[d], t.byDemand[d] = 0, -1
+	best, end, endCell := never, -1, -1
+	t.queue = append(t.queue[:0], d)
+	for i := 0; i < len(t.queue); i++ {
+		from := t.queue[i]
+		t.queued[from] = false
+		dem := t.demands[from]
+		base := t.dist[from]
+		host := t.m.host[dem.function]
+		for _, c := range t.cheap[dem.function] {
+			if !mayBe(dom[c], dem.unit) || t.at[from][c] {
+				continue
+			}
+			w := base + host[c]
+			if t.load[c] < t.m.cells[c].Capacity {
+				if w < best {
+					best, end, endCell = w, from, c
+				}
+				continue
+			}
+			for _, to := range t.occ[c] {
+				if v := w - t.m.host[t.demands[to].function][c]; to != from && v < t.dist[to] {
+					t.dist[to], t.byDemand[to], t.byCell[to] = v, from, c
+					if !t.queued[to] {
+						t.queued[to] = true
+						t.queue = append(t.queue, to)
+					}
+				}
+			}
+		}
+		if lack := t.m.lack[dem.unit][dem.function]; lack != never && base+lack < best {
+			best, end, endCell = base+lack, from, -1
+		}
+	}
+	if end < 0 {
+		return never
+	}
+	if endCell < 0 {
+		t.lacks[end]++
+	} else {
+		t.move(end, endCell, true)
+	}
+	for end != d {
+		from, c := t.byDemand[end], t.byCell[end]
+		t.move(end, c, false)
+		t.move(from, c, true)
+		end = from
+	}
+	return best
+}
+
+func (t *transport) move(d, c int, in bool) {
+	t.at[d][c] = in
+	if in {
+		t.load[c]++
+		t.occ[c] = append(t.occ[c], d)
+		return
+	}
+	t.load[c]--
+	i := slices.Index(t.occ[c], d)
+	t.occ[c] = slices.Delete(t.occ[c], i, i+1)
+}
+
+// allowed reports whether the hosts last found are all left by dom; they are
+// then still the cheapest, provided that dom only became narrower.
+func (t *transport) allowed(dom []LabelSet) bool {
+	for d, dem := range t.demands {
+		for c, in := range t.at[d] {
+			if in && !mayBe(dom[c], dem.unit) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// hosts lists, per unit and function, the cells of the last solution.
+func (t *transport) hosts(dom []LabelSet) (at [2][][]int) {
+	for u := range at {
+		at[u] = make([][]int, t.m.nf)
+	}
+	for d, dem := range t.demands {
+		for c, in := range t.at[d] {
+			if in {
+				at[dem.unit][dem.function] = append(at[dem.unit][dem.function], c)
+			}
+		}
+	}
+	for _, d := range t.free {
+		left := d.need
+		for _, c := range t.cheap[d.function] {
+			if left == 0 || t.m.host[d.function][c] > t.m.lack[d.unit][d.function] {
+				break
+			}
+			if mayBe(dom[c], d.unit) {
+				at[d.unit][d.function] = append(at[d.unit][d.function], c)
+				left--
+			}
+		}
+	}
+	return at
+}

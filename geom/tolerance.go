@@ -45,6 +45,31 @@ const (
 	// sameFloor is the difference in height up to which two outdoor floors are level.
 	sameFloor = 0.01
 
+	// NarrowestContact is the mean width under which an overlap of two levels is
+	// no floor: as much as two measurings of one wall differ.
+	NarrowestContact = 0.02
+
+	// DeepestOverlapOfFloors is how far a floor may lie below the ceiling under
+	// it, where heights were measured separately.
+	DeepestOverlapOfFloors = 0.05
+
+	// NarrowestVoid is the width under which a void that is closed in by walls is
+	// filled: no wall stands between two faces of masonry a hand apart.
+	NarrowestVoid = 0.30
+
+	// SharpestMitre is the longest mitre, in wall thicknesses, to which two
+	// exterior faces are prolonged; at a corner sharper than about 30 degrees
+	// they are joined across.
+	SharpestMitre = 4
+
+	// lap is by how much the parts of an outline lie over each other, so that
+	// rounding leaves no gap: five grid units.
+	lap = 0.00005
+
+	// bent is how far a corner of an outline may lie off the line through its
+	// neighbours and still be dropped: twice what lap and rounding make.
+	bent = 0.00015
+
 	// sliver is the width under which a piece of an overlay is a remnant of
 	// rounding and not a shape: twenty grid units, a fifth of a millimetre.
 	// Rounding moves a corner by less than one unit, and a chain of a few

@@ -166,7 +166,7 @@ func (b *Brief) unitOf(f fields, item *node, place int) (unit int, ok bool) {
 	if up := strings.ToUpper(id.text); up == "A" || up == "B" {
 		hint = "; did you mean " + up + "?"
 	}
-	f.bad(id, "a unit's id is A or B, not %s%s; its name may be anything", id.shown(), hint)
+	f.bad(id, "a unit's id is A or B, not %s (its name may be anything)%s", id.shown(), hint)
 	return 0, false
 }
 
@@ -234,6 +234,10 @@ func (f fields) minimum(key string, l limits, into *float64, keys ...string) fie
 		if v, ok := f.numberAt(n, key, l); ok {
 			*into = v
 		}
+		return fields{scope: f.scope}
+	}
+	if n.kind != objectNode {
+		f.bad(n, "%s is a number or an object with the %s, not %s", key, keyList(keys), n.shown())
 		return fields{scope: f.scope}
 	}
 	g, _ := f.object(n, key, keys...)

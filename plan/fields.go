@@ -33,9 +33,13 @@ func (s scope) object(n *node, what string, known ...string) (f fields, ok bool)
 		return f, false
 	}
 	if n.kind != objectNode {
-		s.bad(n, "%s is an object of keys and values, not %s", what, n.shown())
+		s.bad(n, "%s is an object with the %s, not %s", what, keyList(known), n.shown())
 		f.n = nil
 		return f, false
+	}
+	for _, m := range n.again {
+		at := &node{line: m.line, column: m.column, parent: n, key: m.key}
+		s.bad(at, "the key %s stands here twice, first in line %d", quote(m.key), n.get(m.key).line)
 	}
 	for _, m := range n.members {
 		found := false
@@ -48,6 +52,17 @@ func (s scope) object(n *node, what string, known ...string) (f fields, ok bool)
 		}
 	}
 	return f, true
+}
+
+// keyList names the keys of an object where they are few.
+func keyList(known []string) string {
+	switch n := len(known); {
+	case n == 1:
+		return "key " + known[0]
+	case n <= 5:
+		return "keys " + strings.Join(known[:n-1], ", ") + " and " + known[n-1]
+	}
+	return "keys of its kind"
 }
 
 func (f fields) get(key string) *node {
@@ -78,7 +93,7 @@ func (f fields) text(key string) string {
 		f.bad(n, "%s is a text, not %s", key, n.shown())
 		return ""
 	case strings.TrimSpace(n.text) == "":
-		f.bad(n, "%s is empty; leave the key out or say something", key)
+		f.bad(n, "%s is empty", key)
 		return ""
 	}
 	return n.text

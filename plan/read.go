@@ -7,7 +7,10 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
+
+	"moiety/geom"
 )
 
 // Read reads a survey file (the survey format's FeatureCollection), checks
@@ -57,9 +60,25 @@ type survey struct {
 	kinds    map[string]string // id of a feature: its kind, where known
 	nodes    struct{ spaces, stairs, doors, windows, walls []*node }
 	prints   []footprint
-	blurred  bool    // a space or flight exists whose level or corners could not be read
+	blurred  bool    // a space or flight exists whose corners could not be read
+	doubts   []doubt // what is known of those whose level could not, or whose corners break a rule
 	reversed []*node // features whose rings ran the wrong way
 	intos    []into
+}
+
+// doubt is where a space or flight may be whose polygon or level is wrong:
+// that a door near it finds no wall says nothing.
+type doubt struct {
+	box       geom.Box
+	level, to int // -1: on any level
+}
+
+// doubtful tells whether a doubt lies near the box on a level.
+func (s *survey) doubtful(b geom.Box, level int) bool {
+	near := b.Grow(geom.Units(geom.ThickestWall + farthestOffWall))
+	return s.blurred || slices.ContainsFunc(s.doubts, func(d doubt) bool {
+		return d.box.Meets(near) && (d.level < 0 || d.level == level || d.to == level)
+	})
 }
 
 // into is a door's opens_into, checked when all spaces are known.

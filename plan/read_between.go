@@ -95,9 +95,6 @@ func (s *survey) ground(p footprint) bool {
 
 // checkLandings checks that each flight's foot and head lead to a space.
 func (s *survey) checkLandings() {
-	if s.blurred {
-		return // a space that could not be read may lie there
-	}
 	for i, st := range s.house.Stairs {
 		if len(st.Walk) < 2 || len(st.Region.Outer) < 3 || st.To < 0 || st.Level < 0 {
 			continue
@@ -110,7 +107,7 @@ func (s *survey) checkLandings() {
 				end, level, at = "head", st.To, st.Walk[len(st.Walk)-1]
 			}
 			spaceAt := func(p geom.Pt) bool { return s.spaceAt(level, p) }
-			if _, ok := st.landing(head, spaceAt); !ok {
+			if _, ok := st.landing(head, spaceAt); !ok && !s.doubtful(geom.Segment{A: at, B: at}.Bounds(), level) {
 				sc.bad(s.nodes.stairs[i].get("properties").get("walk"),
 					"the %s at %s reaches no space: none of level %s begins within %s beyond the end of walk",
 					end, s.at(at), quoteUnlessPlain(s.levelIDs[level]), s.length(landingReach))

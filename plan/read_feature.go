@@ -3,6 +3,7 @@ package plan
 import (
 	"maps"
 	"slices"
+	"strings"
 )
 
 // kind is one kind of feature: the geometries it may have, what else its
@@ -75,7 +76,7 @@ func (s *survey) idsOf(kind string) []string {
 func (s *survey) readFeature(n *node, firsts map[string]*node) {
 	sc := s.scope
 	if id := n.get("id"); id != nil && id.kind == textNode {
-		sc.about = id.text
+		sc.about = strings.TrimSpace(id.text)
 	}
 	f, ok := sc.object(n, "a feature", "type", "id", "geometry", "properties")
 	if !ok {
@@ -96,7 +97,7 @@ func (s *survey) readFeature(n *node, firsts map[string]*node) {
 		return
 	}
 	if p.kind != objectNode {
-		f.bad(p, "properties is an object of keys and values, not %s", p.shown())
+		f.bad(p, "properties is an object, not %s", p.shown())
 		s.blurred = true
 		return
 	}
@@ -106,7 +107,7 @@ func (s *survey) readFeature(n *node, firsts map[string]*node) {
 		if p.get("kind") == nil {
 			props.missing("kind", ": space, stair, door, opening, window, wall, fixture or lot")
 		}
-		s.blurred = true // it may have been a space
+		s.blurred = s.blurred || mayBeRoom(n)
 		return
 	}
 	if id != "" {
@@ -118,6 +119,13 @@ func (s *survey) readFeature(n *node, firsts map[string]*node) {
 	ft.level = s.level(props, "level")
 	ft.shape = s.readGeometry(f, k)
 	k.read(s, ft)
+}
+
+// mayBeRoom tells whether a feature of unknown kind may have been meant as a
+// space or a stair.
+func mayBeRoom(n *node) bool {
+	t := n.get("geometry").get("type")
+	return t == nil || (t.text != "LineString" && t.text != "Point")
 }
 
 // outsideID is the word of the results for what lies outdoors beyond the survey.

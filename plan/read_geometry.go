@@ -64,6 +64,11 @@ var depthOf = map[string]int{"Point": 0, "LineString": 1, "Polygon": 2}
 // coordinates checks that positions of two finite numbers lie in lists as
 // deep as the type wants them.
 func (s scope) coordinates(n *node, kind string) bool {
+	if depth := depthOfLists(n); depth > 0 && depth != depthOf[kind]+1 {
+		s.bad(n, "the coordinates of a %s are nested as %s; these are nested %d deep, not %d",
+			kind, [...]string{"[x, y]", "[[x, y], …]", "[[[x, y], …]]"}[depthOf[kind]], depth, depthOf[kind]+1)
+		return false
+	}
 	count := 0
 	ok := s.positions(n, depthOf[kind], &count)
 	if count > maxCorners {
@@ -71,6 +76,20 @@ func (s scope) coordinates(n *node, kind string) bool {
 		return false
 	}
 	return ok
+}
+
+// depthOfLists counts how deep lists are nested down to a number, by the first
+// of each; 0 where they lead to none.
+func depthOfLists(n *node) int {
+	depth := 0
+	for n.kind == listNode && len(n.items) > 0 {
+		n = n.items[0]
+		depth++
+	}
+	if n.kind != numberNode {
+		return 0
+	}
+	return depth
 }
 
 func (s scope) positions(n *node, depth int, count *int) bool {
@@ -194,8 +213,12 @@ func (s *survey) checkRings(f fields, n *node, rings []geom.Ring) (region *geom.
 				f.at(ring[last]), f.at(ring[0]))
 		}
 	}
-	for _, b := range geom.Breaches(rings) {
+	breaches := geom.Breaches(rings)
+	for i, b := range breaches {
 		sound = false
+		if i+1 < len(breaches) && breaches[i+1].Ring == b.Ring && breaches[i+1].At == b.At {
+			continue // two names of one fault
+		}
 		f.bad(n.items[b.Ring], "%s", f.breach(b, len(rings)))
 	}
 	for i, ring := range rings {
@@ -227,7 +250,7 @@ func (s *survey) checkRings(f fields, n *node, rings []geom.Ring) (region *geom.
 func (s scope) breach(b geom.Breach, rings int) string {
 	ring := "the ring"
 	if b.Ring > 0 {
-		ring = fmt.Sprintf("the hole (ring %d)", b.Ring)
+		ring = "the hole"
 	} else if rings > 1 {
 		ring = "the outer ring"
 	}

@@ -1,5 +1,7 @@
 package plan
 
+import "strings"
+
 // readHouse reads the head of the survey: name, unit, levels, ground.
 func (s *survey) readHouse(n *node) {
 	f, ok := s.object(n, "the house", "name", "length_unit", "north", "levels", "grade")
@@ -45,7 +47,7 @@ func (s *survey) readLevels(house fields) {
 func (s *survey) readLevel(n *node) {
 	sc := s.scope
 	if id := n.get("id"); id != nil && id.kind == textNode {
-		sc.about = id.text
+		sc.about = "level " + strings.TrimSpace(id.text)
 	}
 	f, ok := sc.object(n, "a level", "id", "name", "floor", "height", "outdoor")
 	if !ok {
@@ -72,7 +74,7 @@ func (s *survey) readLevel(n *node) {
 	switch {
 	case l.Outdoor:
 		l.Height = 0
-	case f.get("height") == nil:
+	case f.get("height") == nil && (f.get("outdoor") == nil || f.get("outdoor").kind == boolNode):
 		f.missing("height", `, from floor to ceiling (only a level with "outdoor": true has none)`)
 	}
 	if l.ID != "" {
@@ -94,6 +96,9 @@ func (s *survey) level(f fields, key string) int {
 		if id == known {
 			return i
 		}
+	}
+	if len(s.levelIDs) == 0 {
+		return -1 // reported once: the house has no levels
 	}
 	f.bad(f.get(key), "there is no level %s%s", quote(id), didYouMean(id, s.levelIDs))
 	return -1

@@ -28,6 +28,11 @@ const (
 	// drawn and is still moved onto it; the survey format says 0.10 m.
 	farthestOffWall = 0.10
 
+	// onLimit is how far a measurement may pass a limit and still be on it:
+	// far more than the grid rounds where a house is turned on its lot, far
+	// less than anybody measures.
+	onLimit = 0.0005
+
 	// pastWall is how far a door or window may run past the end of the faces
 	// of its wall before the reader warns: as much as it may lie beside it.
 	pastWall = 0.10

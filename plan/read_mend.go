@@ -11,9 +11,6 @@ import (
 // checkOnWalls checks that doors, openings, windows and wall marks lie on
 // walls, and moves those that lie a little beside theirs.
 func (s *survey) checkOnWalls() {
-	if s.blurred {
-		return // the wall may be that of a space that could not be read
-	}
 	walls := facesOf(s.prints, len(s.levelIDs))
 	h := s.house
 	for i := range h.Doors {
@@ -46,9 +43,10 @@ func (s *survey) putOnWall(walls *faces, n *node, word, id string, level int, li
 		}
 	case where.nearly():
 		moved := geom.Segment{A: line.Beside(0, where.shift), B: line.Beside(line.Length(), where.shift)}
-		s.warn(id, "%s: the %s lies beside its wall; moved by %s onto it [%s]", label, word, s.length(math.Abs(where.shift)), place)
+		s.warn(id, "%s: the %s lies %s off its wall; moved by %s onto it [%s]",
+			label, word, s.length(where.beside), s.length(math.Abs(where.shift)), place)
 		*line = moved
-	default:
+	case !s.doubtful(line.Bounds(), level):
 		sc := s.scope
 		sc.about = id
 		sc.bad(n.get("geometry").get("coordinates"), "the %s lies on no wall of level %s: %s",

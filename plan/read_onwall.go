@@ -103,7 +103,7 @@ func bandsAt(all []face, t float64) []band {
 	facesOne := func(off float64, others []float64, sign float64) (float64, bool) {
 		best, found := 0.0, false
 		for _, o := range others {
-			if gap := sign * (off - o); gap >= -geom.Coincide && gap <= geom.ThickestWall && (!found || gap < sign*(off-best)) {
+			if gap := sign * (off - o); gap >= -geom.Coincide && gap <= geom.ThickestWall+onLimit && (!found || gap < sign*(off-best)) {
 				best, found = o, true
 			}
 		}
@@ -112,12 +112,12 @@ func bandsAt(all []face, t float64) []band {
 	for _, off := range left {
 		if o, ok := facesOne(off, right, 1); ok {
 			out = append(out, band{math.Min(o, off), math.Max(o, off), (o + off) / 2})
-		} else if low := off - geom.ThickestWall; low <= 0 {
+		} else if low := off - geom.ThickestWall; low <= onLimit {
 			out = append(out, band{low, off, off})
 		}
 	}
 	for _, off := range right {
-		if _, ok := facesOne(off, left, -1); !ok && off+geom.ThickestWall >= 0 {
+		if _, ok := facesOne(off, left, -1); !ok && off+geom.ThickestWall >= -onLimit {
 			out = append(out, band{off, off + geom.ThickestWall, off})
 		}
 	}
@@ -128,6 +128,7 @@ func bandsAt(all []face, t float64) []band {
 type onWall struct {
 	on, off, none float64 // lengths of the line
 	shift         float64 // to the left, that brings it home where it is off
+	beside        float64 // how far off it is there
 	past          float64 // length at one end beside which no wall runs
 }
 
@@ -149,7 +150,7 @@ func (f *faces) find(level int, line geom.Segment) onWall {
 		}
 		best, found := band{}, false
 		for _, b := range bandsAt(all, (cuts[i]+cuts[i-1])/2) {
-			if b.off() <= farthestOffWall && (!found || b.off() < best.off()) {
+			if b.off() <= farthestOffWall+onLimit && (!found || b.off() < best.off()) {
 				best, found = b, true
 			}
 		}
@@ -162,7 +163,7 @@ func (f *faces) find(level int, line geom.Segment) onWall {
 		default:
 			w.off += run
 			if run > longest {
-				longest, w.shift = run, best.home
+				longest, w.shift, w.beside = run, best.home, best.off()
 			}
 		}
 		if start < 0 {

@@ -86,18 +86,21 @@ func (s *survey) readSpace(f feature) {
 
 // readRoom keeps the footprint of a space or flight.
 func (s *survey) readRoom(f feature, p footprint) {
-	if f.level < 0 || !f.shape.readable {
+	if f.shape.region == nil || len(f.shape.region.Outer) < 3 {
 		s.blurred = true
 		return
 	}
-	if f.shape.region == nil {
-		return // reported: not a polygon
+	if f.level < 0 || !f.shape.sound {
+		s.doubts = append(s.doubts, doubt{f.shape.region.Bounds(), f.level, p.to})
+	}
+	if f.level < 0 {
+		return
 	}
 	p.id, p.n, p.level = f.id, f.n, f.level
 	p.region, p.sound = *f.shape.region, f.shape.sound
 	if p.sound && p.region.AreaM2() <= mostOverlap {
 		f.bad(f.shape.n, "%s has an area of %s, less than one can stand in", f.what, f.area(p.region.AreaM2()))
-		p.sound = false
+		p.sound, s.blurred = false, true
 	}
 	s.prints = append(s.prints, p)
 }

@@ -13,6 +13,7 @@ func (s *survey) readStair(f feature) {
 		if head.Floor <= foot.Floor {
 			f.bad(f.get("to"), "the flight leads from %s (floor at %s) to %s (floor at %s), which is not above it; level is the foot and to the head",
 				quoteUnlessPlain(foot.ID), f.length(foot.Floor), quoteUnlessPlain(head.ID), f.length(head.Floor))
+			st.To = -1
 		}
 	}
 	st.Walk = f.walk()

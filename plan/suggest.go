@@ -17,7 +17,7 @@ var meant = map[string][]string{
 	"pavement": {"street", "walk"}, "driveway": {"drive"}, "road": {"street"}, "alley": {"lane"},
 	"stove": {"range"}, "cooker": {"range"}, "oven": {"range"}, "fridge": {"refrigerator"}, "washbasin": {"basin"}, "lavatory": {"basin", "wc"},
 	"bathtub": {"bath"}, "tub": {"bath"}, "washing_machine": {"washer"}, "panel": {"electrical_panel"}, "stack": {"drain_stack"},
-	"stairs": {"stair"}, "steps": {"stair"}, "room": {"space"}, "area": {"space"}, "swing": {"single"},
+	"stairs": {"stair"}, "steps": {"stair"}, "room": {"space"}, "area": {"space"}, "swing": {"single"}, "hinged": {"single"}, "french": {"double"}, "folding": {"bifold"}, "garage": {"overhead"}, "roller": {"overhead"}, "up_and_over": {"overhead"},
 	"metre": {"m"}, "metres": {"m"}, "meter": {"m"}, "meters": {"m"}, "foot": {"ft"}, "feet": {"ft"},
 	"elevation": {"floor"}, "ceiling": {"height"}, "ceiling_height": {"height"}, "type": {"kind", "use"}, "units": {"length_unit"},
 	"beds": {"bedrooms"}, "exclude": {"avoid"}, "include": {"keep"}, "rooms": {"keep"},

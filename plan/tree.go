@@ -35,6 +35,7 @@ type node struct {
 	key     string // the key it stands under in an object
 	index   int    // its number in a list
 	members []member
+	again   []member // those whose key stood there before
 	items   []*node
 }
 

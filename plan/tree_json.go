@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 )
@@ -19,8 +20,8 @@ const (
 	maxValues = 1_000_000
 )
 
-// parseJSON reads one JSON value with the places of all its parts. Syntax
-// ends the reading; duplicate keys are reported and the first one is kept.
+// parseJSON reads one JSON value with the places of all its parts. A
+// mistake of syntax ends the reading; of duplicate keys the first one counts.
 func parseJSON(data []byte, problems *Problems) *node {
 	if at := firstInvalidUTF8(data); at >= 0 {
 		addAt(problems, data, at, "this is not UTF-8 text")
@@ -30,14 +31,16 @@ func parseJSON(data []byte, problems *Problems) *node {
 		problems.add(&node{line: 1, column: 1}, "", "the file is empty")
 		return nil
 	}
+	data, noNumbers := withoutNaN(data)
 	var nothing skipped
 	if err := json.Unmarshal(data, &nothing); err != nil {
 		addSyntax(problems, data, err)
 		return nil
 	}
-	p := jsonParser{data: data, dec: json.NewDecoder(bytes.NewReader(data)), problems: problems, line: 1, column: 1}
+	p := jsonParser{data: data, dec: json.NewDecoder(bytes.NewReader(data)), problems: problems, noNumbers: noNumbers, line: 1, column: 1}
 	p.dec.UseNumber()
-	top, err := p.value(nil, 0)
+	top := &node{}
+	err := p.value(top, 0)
 	if err != nil {
 		var stop *Problem
 		if errors.As(err, &stop) {
@@ -63,6 +66,7 @@ type jsonParser struct {
 	data         []byte
 	dec          *json.Decoder
 	problems     *Problems
+	noNumbers    map[int]string
 	at           int // line and column are those of this byte
 	line, column int32
 	values       int
@@ -91,18 +95,19 @@ func (p *jsonParser) next() (json.Token, int, error) {
 	return token, start, err
 }
 
-func (p *jsonParser) value(parent *node, depth int) (*node, error) {
+// value reads the next value into n, whose parent and place in it are set.
+func (p *jsonParser) value(n *node, depth int) error {
 	token, start, err := p.next()
 	if err != nil {
-		return nil, fmt.Errorf("reading a JSON value: %w", err)
+		return fmt.Errorf("reading a JSON value: %w", err)
 	}
-	n := &node{line: p.line, column: p.column, start: start, parent: parent}
+	n.line, n.column, n.start = p.line, p.column, start
 	if p.values++; p.values > maxValues {
-		return nil, &Problem{Line: int(p.line), Column: int(p.column),
+		return &Problem{Line: int(p.line), Column: int(p.column),
 			Message: fmt.Sprintf("the file has more than %d values: that is no survey of one house", maxValues)}
 	}
 	if _, nested := token.(json.Delim); nested && depth >= maxNesting {
-		return nil, &Problem{Line: int(p.line), Column: int(p.column), Message: tooDeep}
+		return &Problem{Line: int(p.line), Column: int(p.column), Message: tooDeep}
 	}
 	switch v := token.(type) {
 	case json.Delim:
@@ -117,34 +122,35 @@ func (p *jsonParser) value(parent *node, depth int) (*node, error) {
 		n.kind, n.text = textNode, v
 	case json.Number:
 		n.kind, n.text = numberNode, v.String()
+		if word, none := p.noNumbers[start]; none {
+			n.text = word
+		}
 	case bool:
 		n.kind, n.text = boolNode, fmt.Sprint(v)
 	}
 	n.end = int(p.dec.InputOffset())
-	return n, err
+	return err
 }
 
 var tooDeep = fmt.Sprintf("lists and objects are nested more than %d deep", maxNesting)
 
 func (p *jsonParser) members(n *node, depth int) error {
-	seen := map[string]member{}
+	seen := map[string]bool{}
 	for p.dec.More() {
 		token, _, err := p.next()
 		if err != nil {
 			return fmt.Errorf("reading a JSON key: %w", err)
 		}
 		key, _ := token.(string)
-		m := member{key: key, line: p.line, column: p.column}
-		if m.value, err = p.value(n, depth); err != nil {
+		m := member{key: key, line: p.line, column: p.column, value: &node{parent: n, key: key}}
+		if err = p.value(m.value, depth); err != nil {
 			return err
 		}
-		m.value.key = key
-		if first, twice := seen[key]; twice {
-			at := &node{line: m.line, column: m.column, parent: n, key: key}
-			p.problems.add(at, "", "the key %s stands here twice, first in line %d", quote(key), first.line)
+		if seen[key] {
+			n.again = append(n.again, m)
 			continue
 		}
-		seen[key] = m
+		seen[key] = true
 		n.members = append(n.members, m)
 	}
 	_, _, err := p.next()
@@ -153,11 +159,10 @@ func (p *jsonParser) members(n *node, depth int) error {
 
 func (p *jsonParser) items(n *node, depth int) error {
 	for p.dec.More() {
-		item, err := p.value(n, depth)
-		if err != nil {
+		item := &node{parent: n, index: len(n.items)}
+		if err := p.value(item, depth); err != nil {
 			return err
 		}
-		item.index = len(n.items)
 		n.items = append(n.items, item)
 	}
 	_, _, err := p.next()
@@ -181,18 +186,11 @@ func addSyntax(problems *Problems, data []byte, err error) {
 		at = max(0, min(int(syntax.Offset)-1, len(data)))
 	}
 	before, after := bytes.TrimRight(data[:at], " \t\r\n"), data[at:]
-	if len(before) > 0 && before[len(before)-1] == '-' {
-		after = data[len(before)-1:]
-	}
 	switch {
 	case strings.Contains(err.Error(), "exceeded max depth"):
 		addAt(problems, data, at, "%s", tooDeep)
 	case strings.Contains(err.Error(), "unexpected end"):
 		addAt(problems, data, len(data), "this is not JSON: the file ends before its last list or object is closed")
-	case startsWithAny(after, "NaN", "nan", "Infinity", "-Infinity", "-NaN", "inf", "-inf"):
-		word, _, _ := strings.Cut(string(after[:min(len(after), 10)]), ",")
-		addAt(problems, data, at, "this is not JSON: %s is not a number, a coordinate is a finite number of the file's length unit",
-			quote(strings.TrimRight(word, " \t\r\n]}")))
 	case startsWithAny(after, "//", "/*", "#"):
 		addAt(problems, data, at, "this is not JSON: JSON has no comments")
 	case startsWithAny(after, "'"):
@@ -225,4 +223,32 @@ func firstInvalidUTF8(data []byte) int {
 		}
 		at += size
 	}
+}
+
+// noNumber finds what programs write for a number that is none and JSON does
+// not know, and the texts in which such a word means nothing.
+var noNumber = regexp.MustCompile(`"(?:[^"\\]|\\.)*"|-?\b(?:NaN|Infinity)\b`)
+
+// withoutNaN puts numbers of the same length in the place of NaN and Infinity,
+// so that the rest of the file can be read and the place be named, and says
+// what stood where.
+func withoutNaN(data []byte) ([]byte, map[int]string) {
+	if !bytes.Contains(data, []byte("NaN")) && !bytes.Contains(data, []byte("Infinity")) {
+		return data, nil
+	}
+	found := map[int]string{}
+	out := bytes.Clone(data)
+	for _, at := range noNumber.FindAllIndex(data, -1) {
+		if data[at[0]] == '"' {
+			continue
+		}
+		found[at[0]] = string(data[at[0]:at[1]])
+		for i := at[0]; i < at[1]; i++ {
+			out[i] = '9'
+		}
+		if data[at[0]] == '-' {
+			out[at[0]] = '-'
+		}
+	}
+	return out, found
 }

@@ -15,7 +15,7 @@ import (
 const maxYAMLBytes = 1 << 20
 
 // readYAML reads one YAML document with the places of all its parts; nil for
-// an empty one. Duplicate keys are reported and the first one is kept.
+// an empty one. Of duplicate keys the first one counts.
 func readYAML(r io.Reader, what, name string, problems *Problems) (*node, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxYAMLBytes+1))
 	if err != nil {
@@ -50,7 +50,9 @@ func readYAML(r io.Reader, what, name string, problems *Problems) (*node, error)
 	if top.Kind == yaml.ScalarNode && top.Tag == "!!null" {
 		return nil, problems.err()
 	}
-	return fromYAML(top, nil, 0, problems), nil
+	n := &node{}
+	fromYAML(n, top, 0, problems)
+	return n, nil
 }
 
 // decodeYAML turns a panic of the library into an error.
@@ -77,11 +79,12 @@ func addYAMLSyntax(problems *Problems, err error) {
 	problems.add(at, "", "this is not YAML: %s", message)
 }
 
-func fromYAML(y *yaml.Node, parent *node, depth int, problems *Problems) *node {
-	n := &node{line: int32(y.Line), column: int32(y.Column), parent: parent}
+// fromYAML takes y over into n, whose parent and place in it are set.
+func fromYAML(n *node, y *yaml.Node, depth int, problems *Problems) {
+	n.line, n.column = int32(y.Line), int32(y.Column)
 	if depth > maxNesting {
 		problems.add(n, "", "%s", tooDeep)
-		return n
+		return
 	}
 	switch y.Kind {
 	case yaml.AliasNode:
@@ -89,8 +92,8 @@ func fromYAML(y *yaml.Node, parent *node, depth int, problems *Problems) *node {
 	case yaml.SequenceNode:
 		n.kind = listNode
 		for i, item := range y.Content {
-			child := fromYAML(item, n, depth+1, problems)
-			child.index = i
+			child := &node{parent: n, index: i}
+			fromYAML(child, item, depth+1, problems)
 			n.items = append(n.items, child)
 		}
 	case yaml.MappingNode:
@@ -119,23 +122,20 @@ func fromYAML(y *yaml.Node, parent *node, depth int, problems *Problems) *node {
 			n.kind = textNode
 		}
 	}
-	return n
 }
 
 func addYAMLMember(n *node, key, value *yaml.Node, depth int, problems *Problems) {
 	m := member{key: key.Value, line: int32(key.Line), column: int32(key.Column)}
-	m.value = fromYAML(value, n, depth+1, problems)
-	m.value.key = m.key
+	m.value = &node{parent: n, key: m.key}
+	fromYAML(m.value, value, depth+1, problems)
 	at := &node{line: m.line, column: m.column, parent: n, key: m.key}
 	if key.Kind != yaml.ScalarNode {
 		problems.add(at, "", "a key is a word")
 		return
 	}
-	for _, other := range n.members {
-		if other.key == m.key {
-			problems.add(at, "", "the key %s stands here twice, first in line %d", quote(m.key), other.line)
-			return
-		}
+	if n.get(m.key) != nil {
+		n.again = append(n.again, m)
+		return
 	}
 	n.members = append(n.members, m)
 }

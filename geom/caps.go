@@ -1,6 +1,10 @@
 package geom
 
-import "github.com/tidwall/rtree"
+import (
+	"math"
+
+	"github.com/tidwall/rtree"
+)
 
 // wallEnd is the end of a wall: the line from face to face that closes it.
 type wallEnd struct {
@@ -45,8 +49,8 @@ func (c *caps) before(p pair) []cut {
 		if !ok {
 			return
 		}
-		along := gap(l.and(p.whole.along), p.near, l, -between, ThickestWall)
-		along = gap(along, l, p.far, -between, ThickestWall)
+		along := gap(l.and(p.whole.along), p.near, l, -between, math.Inf(1))
+		along = gap(along, l, p.far, -between, math.Inf(1))
 		if along.length() > settled {
 			cuts = append(cuts, cut{along, e.band})
 		}

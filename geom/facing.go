@@ -12,15 +12,17 @@ type face struct {
 	Segment
 }
 
-// facing finds, for the faces of a set of prisms, which stretches look at each other.
+// facing finds, for the faces of a set of prisms, which stretches look at each
+// other across at most the given gap in metres.
 type facing struct {
 	prisms []Prism
+	most   float64
 	faces  []face
 	index  *index
 }
 
-func newFacing(prisms []Prism) *facing {
-	f := &facing{prisms: prisms}
+func newFacing(prisms []Prism, most float64) *facing {
+	f := &facing{prisms: prisms, most: most}
 	for i, p := range prisms {
 		for _, e := range p.Base.Edges() {
 			if e.A != e.B {
@@ -45,7 +47,7 @@ type pair struct {
 func (p pair) gapAt(s span) float64 { return p.far.at(s.mid()) - p.near.at(s.mid()) }
 
 // reach is the box in which everything lies that a face can look at.
-func (f *facing) reach(s Segment) Box { return s.Bounds().Grow(Units(ThickestWall + Coincide)) }
+func (f *facing) reach(s Segment) Box { return s.Bounds().Grow(Units(f.most + Coincide)) }
 
 // pairs returns every two faces that look at each other, each once.
 func (f *facing) pairs() []pair {
@@ -89,7 +91,7 @@ func (f *facing) pair(i, j int) (pair, bool) {
 	if a.prism == b.prism {
 		least = Coincide // nearer, it is the inside of the prism that lies between
 	}
-	along := gap(p.near.and(p.far.span), p.near, p.far, least, ThickestWall+settled)
+	along := gap(p.near.and(p.far.span), p.near, p.far, least, f.most+settled)
 	p.whole = cut{along, band}
 	return p, along.length() >= ShortestWall
 }
@@ -145,7 +147,7 @@ func (f *facing) hidden(p pair, near []int) ([]cut, []int) {
 func (f *facing) strip(p pair) Box {
 	box := p.on(p.near, p.whole.along).Bounds().Join(p.on(p.far, p.whole.along).Bounds())
 	if f.prisms[f.faces[p.a].prism].Unenclosed != f.prisms[f.faces[p.b].prism].Unenclosed {
-		box = box.Grow(Units(ThickestWall)) // a rival may stand farther off
+		box = box.Grow(Units(f.most)) // a rival may stand farther off
 	}
 	return box
 }

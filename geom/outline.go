@@ -2,14 +2,15 @@ package geom
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
 // Outline returns the ground that the enclosed prisms of a layer cover, out to
 // the exterior face: exposed walls by their thickness, walls to Unenclosed
 // prisms by the measured gap, walls to other layers to their centre line, and
-// the walls within the layer wholly. Faces are mitred at corners, and voids
-// narrower than NarrowestVoid filled. walls are those of Walls for the same prisms.
+// the walls within the layer wholly. Faces are mitred at corners, and voids and
+// slots narrower than NarrowestVoid filled. walls are those of Walls for the same prisms.
 func Outline(prisms []Prism, walls []Wall, layer int) (Shape, error) {
 	return outline(prisms, walls, layer, Wall.CentreLine)
 }
@@ -31,6 +32,7 @@ func outline(prisms []Prism, walls []Wall, layer int, toOther func(Wall) Segment
 		}
 		return toOther(w)
 	})
+	bridge(around, prisms, walls, in)
 	var parts []Shape
 	for i, p := range prisms {
 		if in(i) {
@@ -61,6 +63,33 @@ func stretches(n int, walls []Wall, in func(int) bool, far func(Wall) Segment) [
 		}
 	}
 	return out
+}
+
+// bridge adds the stretches along which two exposed walls stand so close that
+// only a slot narrower than NarrowestVoid is left between them: there the wall
+// reaches across.
+func bridge(around [][]stretch, prisms []Prism, walls []Wall, in func(int) bool) {
+	var thickest float64
+	for _, w := range walls {
+		if w.B == Exposed && in(w.A) {
+			thickest = max(thickest, w.Thickness)
+		}
+	}
+	most := 2*thickest + NarrowestVoid
+	if most <= ThickestWall {
+		return
+	}
+	f := newFacing(prisms, most)
+	sights, _ := f.sights()
+	for _, s := range sights {
+		w := f.wall(s)
+		if w.Thickness <= ThickestWall || !in(w.A) || !in(w.B) {
+			continue
+		}
+		for _, w := range []Wall{w, w.turned()} {
+			around[w.A] = append(around[w.A], stretch{w.FaceA, lapped(w.FaceB), math.Inf(1)})
+		}
+	}
 }
 
 // turned returns the wall seen from B.
@@ -137,7 +166,7 @@ func Mass(outline Shape, prisms []Prism, layer int) (Shape, error) {
 			spaces = append(spaces, p.Base)
 		}
 	}
-	f := newFacing(enclosed)
+	f := newFacing(enclosed, ThickestWall)
 	sights, _ := f.sights()
 	var seams Shape
 	for _, s := range sights {

@@ -63,7 +63,7 @@ func (w Wall) CentreLine() Segment {
 // are sorted by place, so that the order of prisms decides nothing but their
 // numbers. Time grows with the number of edges times the number of edges near each.
 func Walls(prisms []Prism, exposed float64) []Wall {
-	f := newFacing(prisms)
+	f := newFacing(prisms, ThickestWall)
 	sights, ends := f.sights()
 	var out []Wall
 	for _, s := range sights {

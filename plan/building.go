@@ -1,6 +1,10 @@
 package plan
 
-import "moiety/geom"
+import (
+	"math"
+
+	"moiety/geom"
+)
 
 // Building is what is worked out from a survey: cells, what joins and parts
 // them, and the walls and outlines that are drawn.
@@ -17,12 +21,14 @@ type Building struct {
 	// ExteriorThickness is the thickness taken for walls that face nothing.
 	ExteriorThickness float64
 	Warnings          []Warning
+
+	solids []solid // the bodies of the cells, by cell
 }
 
 // LevelShape is what is drawn of one level.
 type LevelShape struct {
-	Outline geom.Shape // to the exterior face; empty outdoors
-	Mass    geom.Shape // the walls: the outline less spaces and flights
+	Outline geom.Shape // to the exterior face, and the middle of walls to other levels; empty outdoors
+	Mass    geom.Shape // the walls of the level, those to other levels whole, less spaces and flights
 }
 
 // Outside stands for the outdoors where no space was surveyed.
@@ -68,25 +74,31 @@ const (
 type Link struct {
 	ID        string // unique, stable under the order of features
 	Kind      LinkKind
-	U, V      int    // cells; stairs: U is the flight; floor: U below, V above
+	U, V      int    // cells, the first by id first; stair, side: U is the flight; floor: U below, V above; exterior: U indoors
 	Of        string // the door, opening or stair it was worked out from
 	Head      bool   // stair: the head, not the foot
 	Level     int
-	Line      geom.Segment // centre line
+	Line      geom.Segment   // centre line, U on its left; the longest where there are several runs
+	Runs      []geom.Segment // of a boundary: all its straight runs, the longest first
 	Thickness float64
 	Height    float64 // vertical extent shared
-	Length    float64
-	AreaM2    float64 // Length x Height less nothing; floor: the overlap
+	Length    float64 // of all runs together
+	AreaM2    float64 // Length x Height less nothing, summed over the runs; floor: the overlap
 	Region    geom.Shape
 	Rise      float64 // floor of V above floor of U
 	Bearing   bool
 	Marks     []string // wall features that run along it
+
+	low float64 // elevation from which it rises
 }
 
-// Passage tells whether people walk through the link today.
+// Passage tells whether people walk through the link today. A door that opens
+// more than a few steps above the ground, with no flight surveyed, is none.
 func (l Link) Passage() bool {
 	switch l.Kind {
-	case LinkDoor, LinkOpening, LinkOpen, LinkStair:
+	case LinkDoor, LinkOpening:
+		return math.Abs(l.Rise) <= tallestSteps
+	case LinkOpen, LinkStair:
 		return true
 	}
 	return false

@@ -1,0 +1,108 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"moiety/geom"
+)
+
+// usualHeight is the height of a room whose height was not surveyed, in
+// metres: 8 ft, the common ceiling (common practice, no source).
+const usualHeight = 2.44
+
+// addCells makes a cell of each space and each flight, sorted by id.
+func (b *builder) addCells() error {
+	h := b.House
+	for _, s := range h.Spaces {
+		height := s.Height
+		switch {
+		case s.Outdoor:
+			height = 0
+		case height <= 0:
+			height = usualHeight
+			b.warn(s.ID, "the height of %s was not surveyed: %.2f m is taken", s.ID, height)
+		}
+		b.Cells = append(b.Cells, Cell{
+			ID: s.ID, Of: s.ID, Name: s.Name, Use: s.Use, Also: s.Also,
+			Level: s.Level, To: s.Level, Region: s.Region, AreaM2: s.Region.AreaM2(),
+			Floor: s.Floor, Ceiling: s.Floor + height,
+			Outdoor: s.Outdoor, Public: s.Use.Public(), Heated: s.Heated,
+		})
+	}
+	for _, f := range h.Stairs {
+		foot, head := h.Levels[f.Level], h.Levels[f.To]
+		c := Cell{
+			ID: f.ID, Of: f.ID, Name: f.Name, Flight: true,
+			Level: f.Level, To: f.To, Region: f.Region, AreaM2: f.Region.AreaM2(),
+			Floor: foot.Floor, Ceiling: head.Floor + head.Height,
+			Outdoor: foot.Outdoor, Heated: !foot.Outdoor,
+		}
+		if c.Outdoor {
+			c.Ceiling = c.Floor
+		}
+		b.Cells = append(b.Cells, c)
+	}
+	slices.SortFunc(b.Cells, func(c, d Cell) int { return cmp.Compare(c.ID, d.ID) })
+	return nil
+}
+
+// addSolids gives each cell its body. A space is one prism. A flight has its
+// footprint on the level of its foot, from floor to floor, and its void on the
+// level of its head, less what was surveyed there over its low end: spaces,
+// and the flight that climbs on above it.
+func (b *builder) addSolids() error {
+	for i := range b.Cells {
+		c := &b.Cells[i]
+		if !c.Flight {
+			b.addSolid(solid{cell: i, level: c.Level, floor: c.Floor}, geom.Shape{c.Region}, c.Floor, c.Ceiling)
+			continue
+		}
+		foot, err := geom.Difference(geom.Shape{c.Region}, b.surveyedOver(c, c.Level, false))
+		if err != nil {
+			return fmt.Errorf("flight %q: %w", c.ID, err)
+		}
+		void, err := geom.Difference(geom.Shape{c.Region}, b.surveyedOver(c, c.To, true))
+		if err != nil {
+			return fmt.Errorf("flight %q: %w", c.ID, err)
+		}
+		head := b.House.Levels[c.To]
+		b.addSolid(solid{cell: i, level: c.Level, floor: c.Floor, flight: true}, foot, c.Floor, head.Floor)
+		b.addSolid(solid{cell: i, level: c.To, floor: head.Floor, flight: true, void: true}, void, head.Floor, head.Floor+head.Height)
+	}
+	return nil
+}
+
+func (b *builder) addSolid(s solid, shape geom.Shape, low, high float64) {
+	s.Layer, s.Unenclosed = s.level, b.Cells[s.cell].Outdoor
+	s.Low, s.High = low, high
+	for _, r := range shape {
+		s.Base = r
+		b.solids = append(b.solids, s)
+	}
+}
+
+// surveyedOver gives what was surveyed on a level within the footprint of a
+// flight: spaces and, on the level of its head, other flights that start there.
+// Ground outdoors is left out on an indoor flight's account: the yard may be
+// drawn over a cellar stair.
+func (b *builder) surveyedOver(flight *Cell, level int, flights bool) geom.Shape {
+	box := flight.Region.Bounds()
+	var out geom.Shape
+	for i := range b.Cells {
+		c := &b.Cells[i]
+		if c.Level != level || c == flight || c.Outdoor != flight.Outdoor || (c.Flight && !flights) || !c.Region.Bounds().Meets(box) {
+			continue
+		}
+		if c.Flight && c.Level == flight.Level {
+			continue
+		}
+		common, err := geom.Intersection(geom.Shape{flight.Region}, geom.Shape{c.Region})
+		if err != nil || common.AreaM2() <= sliverM2 {
+			continue
+		}
+		out = append(out, c.Region)
+	}
+	return out
+}

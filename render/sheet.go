@@ -33,9 +33,12 @@ type Sheet struct {
 	Scale  Scale
 	Boxes  []Box  // every text, tag and dimension line
 	Views  []View // the plans on the sheet
-	fonts  *typeface
-	marks  [layers][]mark
-	parts  int
+	// Dimensions are the lengths given, each once.
+	Dimensions []Dimension
+	fonts      *typeface
+	marks      [layers][]mark
+	parts      int
+	kind       string
 }
 
 // View is one plan on a sheet: a level, or the site, and how the house's

@@ -1,0 +1,173 @@
+package render
+
+// block is matter that stands beside a drawing: a legend, a key, a table. It
+// may be broken between its rows.
+type block struct {
+	title string
+	rows  []blockRow
+}
+
+// blockRow is one row: its height in millimetres, and how it is drawn with
+// its upper left corner at a place.
+type blockRow struct {
+	height float64
+	draw   func(s *Sheet, at Point)
+}
+
+// Columns of blocks, millimetres.
+const (
+	columnWidth = 64.0
+	columnGap   = 4.0
+	blockGap    = 3.5
+	headHeight  = 6.2
+	rowHeight   = 4.6
+	textStep    = 3.9 // between lines of running text
+)
+
+// head is the row with the name of a block.
+func head(title string) blockRow {
+	return blockRow{headHeight, func(s *Sheet, at Point) {
+		s.write(Point{at.X, at.Y - 3.6}, words{text: title, height: smallText, bold: true}, onSheet())
+		s.stroke(layerSign, line(thin), polyline(Point{at.X, at.Y - 4.7}, Point{at.X + columnWidth, at.Y - 4.7}))
+	}}
+}
+
+// flow lets blocks run through columns from top to bottom; what found no
+// place comes back. A head never stands alone at the foot of a column.
+func (s *Sheet) flow(blocks []block, columns []Rect) []block {
+	i, top := 0, 0.0
+	if len(columns) > 0 {
+		top = columns[0].Y1
+	}
+	next := func() bool {
+		i++
+		if i >= len(columns) {
+			return false
+		}
+		top = columns[i].Y1
+		return true
+	}
+	for b := range blocks {
+		rows := append([]blockRow{head(blocks[b].title)}, blocks[b].rows...)
+		for r := 0; r < len(rows); r++ {
+			need := rows[r].height
+			if r == 0 && len(rows) > 1 {
+				need += rows[1].height
+			}
+			for i < len(columns) && top-need < columns[i].Y0 {
+				if !next() {
+					break
+				}
+				if r > 0 { // go on under the same name
+					rows[r-1] = head(blocks[b].title + ", continued")
+					r--
+					need = rows[r].height + rows[r+1].height
+				}
+			}
+			if i >= len(columns) {
+				rest := block{blocks[b].title, rows[max(1, r):]}
+				if r > 0 && r < len(rows) && rows[r].height == headHeight {
+					rest.rows = rows[r+1:]
+				}
+				return append([]block{rest}, blocks[b+1:]...)
+			}
+			rows[r].draw(s, Point{columns[i].X0, top})
+			top -= rows[r].height
+		}
+		top -= blockGap
+	}
+	return nil
+}
+
+// height of all blocks in one column.
+func heightOf(blocks []block) float64 {
+	h := 0.0
+	for _, b := range blocks {
+		h += headHeight + blockGap
+		for _, r := range b.rows {
+			h += r.height
+		}
+	}
+	return h
+}
+
+// paragraph is running text in a column.
+func (t *typeface) paragraph(text string, indent float64) blockRow {
+	lines := t.wrapped(text, columnWidth-indent, smallText, false)
+	return blockRow{textStep*float64(len(lines)) + 1.2, func(s *Sheet, at Point) {
+		for i, l := range lines {
+			s.write(Point{at.X + indent, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
+		}
+	}}
+}
+
+// pair is a row of a table: what, and how much, set to the right.
+func (t *typeface) pair(name, value string) blockRow {
+	const gap = 2
+	width := t.width(value, smallText, false)
+	lines := t.wrapped(name, columnWidth-width-gap, smallText, false)
+	return blockRow{textStep*float64(max(1, len(lines))) + 0.9, func(s *Sheet, at Point) {
+		for i, l := range lines {
+			s.write(Point{at.X, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
+		}
+		s.write(Point{at.X + columnWidth, at.Y - smallText}, words{text: value, height: smallText, align: atRight}, onSheet())
+	}}
+}
+
+// legendBlock explains what occurs on the sheet, and nothing else.
+func (t *typeface) legendBlock(l *legend) block {
+	b := block{title: "Legend"}
+	const sampleWidth, gap = 11.0, 3.0
+	for e := entry(0); e < entries; e++ {
+		if !l.seen[e] {
+			continue
+		}
+		lines := t.wrapped(entryTexts[e], columnWidth-sampleWidth-gap, smallText, false)
+		height := max(5.2, textStep*float64(len(lines))+1.2)
+		b.rows = append(b.rows, blockRow{height, func(s *Sheet, at Point) {
+			e.sample(s, Rect{at.X, at.Y - 4.6, at.X + sampleWidth, at.Y - 0.2})
+			for i, text := range lines {
+				s.write(Point{at.X + sampleWidth + gap, at.Y - 3.6 - textStep*float64(i)}, words{text: text, height: smallText}, onSheet())
+			}
+		}})
+	}
+	for _, pair := range l.letters {
+		b.rows = append(b.rows, blockRow{rowHeight, func(s *Sheet, at Point) {
+			s.write(Point{at.X, at.Y - 3.4}, words{text: pair[0], height: smallText, bold: true}, onSheet())
+			s.write(Point{at.X + sampleWidth + gap, at.Y - 3.4}, words{text: pair[1], height: smallText}, onSheet())
+		}})
+	}
+	return b
+}
+
+// keyBlock names the rooms that carry a number.
+func (t *typeface) keyBlock(k *roomKey) block {
+	b := block{title: "Key to rooms"}
+	const indent = 7.0
+	for _, row := range k.rows {
+		var lines []string
+		current := ""
+		for _, text := range row.text {
+			if text == "" {
+				continue
+			}
+			next := text
+			if current != "" {
+				next = current + ", " + text
+			}
+			if current != "" && t.width(next, smallText, false) > columnWidth-indent {
+				lines = append(lines, current)
+				next = text
+			}
+			current = next
+		}
+		lines = append(lines, current)
+		b.rows = append(b.rows, blockRow{textStep*float64(len(lines)) + 1, func(s *Sheet, at Point) {
+			s.write(Point{at.X, at.Y - smallText}, words{text: row.number, height: smallText, bold: true}, onSheet())
+			for i, l := range lines {
+				s.write(Point{at.X + indent, at.Y - smallText - textStep*float64(i)}, words{text: t.shortened(l, columnWidth-indent, smallText, false), height: smallText}, onSheet())
+			}
+		}})
+	}
+	return b
+}

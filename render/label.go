@@ -1,0 +1,363 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"moiety/geom"
+	"moiety/plan"
+)
+
+// label is a block of lines for a room.
+type label struct {
+	lines []labelLine
+	badge plan.Owner // whose room it is, drawn before the first line; Nobody for none
+}
+
+type labelLine struct {
+	text   string
+	height float64
+	bold   bool
+}
+
+// Spacing of lettering, as parts of the height of capitals.
+const lineStep = 1.6
+
+// badge of a unit, millimetres.
+const (
+	badgeSize = 4.2
+	badgeGap  = 1.2
+)
+
+// size is the place that a label takes.
+func (t *typeface) labelSize(l label) (width, height float64) {
+	for i, line := range l.lines {
+		w := t.width(line.text, line.height, line.bold)
+		if i == 0 {
+			if l.hasBadge() {
+				w += badgeSize
+				if line.text != "" {
+					w += badgeGap
+				}
+			}
+			height += line.height * (1 + descent)
+			if l.hasBadge() {
+				height = max(height, badgeSize)
+			}
+		} else {
+			height += line.height * lineStep
+		}
+		width = max(width, w)
+	}
+	return width, height
+}
+
+func (l label) hasBadge() bool { return l.badge == plan.UnitA || l.badge == plan.UnitB }
+
+// roomKey lists the rooms that are too small for their label, by number.
+type roomKey struct {
+	rows []keyRow
+}
+
+type keyRow struct {
+	number string
+	text   []string
+}
+
+func (k *roomKey) add(texts []string) string {
+	n := fmt.Sprint(len(k.rows) + 1)
+	k.rows = append(k.rows, keyRow{n, texts})
+	return n
+}
+
+// drawLabels letters every room: the largest first, because they have the
+// most freedom and the small ones fall back to numbers.
+func (p *plot) drawLabels() {
+	for _, r := range p.rooms {
+		if r.mine {
+			p.labelRoom(r)
+		}
+	}
+	for _, r := range p.outdoors {
+		if r.mine && p.structure(r.cell) && p.beside(r.cell) {
+			p.labelRoom(r)
+		}
+	}
+}
+
+// nameSize is the height of room names at a scale.
+func (v View) nameSize() float64 {
+	const largeScale = 64 // and larger: 1:50, 1/4 in
+	if v.Scale.Ratio <= largeScale {
+		return roomText
+	}
+	return smallText
+}
+
+// labelRoom letters one room with as much as finds place: name, clear size,
+// area and ceiling height; then less; then turned to read from the right;
+// at last a number, explained beside the plan.
+func (p *plot) labelRoom(r room) {
+	c := &p.b.Cells[r.cell]
+	rings := p.rings(geom.Shape{c.Region})
+	at, _ := geom.VisualCentre(c.Region)
+	spots := places(rings, p.view.Paper(at))
+	tall := tallerThanWide(rings)
+	for _, l := range p.labels(r) {
+		width, height := p.sheet.fonts.labelSize(l)
+		if q, ok := p.findPlace(rings, spots, width, height); ok {
+			p.putLabel(l, q, 0, c.ID)
+			return
+		}
+		if tall {
+			if q, ok := p.findPlace(rings, spots, height, width); ok {
+				p.putLabel(l, q, 90, c.ID)
+				return
+			}
+		}
+	}
+	p.numberRoom(r, rings, spots)
+}
+
+// tallerThanWide tells whether a room is narrow across the sheet, so that
+// lettering that runs up it may fit where level lettering does not.
+func tallerThanWide(rings [][]Point) bool {
+	b := boundsOf(rings[0]...)
+	return b.height() > 1.2*b.width()
+}
+
+// labels lists the labels that a room may get, fullest first.
+func (p *plot) labels(r room) []label {
+	names := p.roomNames(r.cell)
+	size, area, ceiling := p.roomSize(r.cell), p.roomArea(r.cell), p.roomCeiling(r.cell)
+	big := p.view.nameSize()
+	badge := plan.Nobody
+	if p.s != nil && p.unit == "" {
+		badge = r.owner
+	}
+	build := func(height float64, names []string, rest ...string) label {
+		l := label{badge: badge}
+		for i, n := range names {
+			h := height
+			if i > 0 {
+				h = smallText
+			}
+			l.lines = append(l.lines, labelLine{n, h, i == 0})
+		}
+		for _, t := range rest {
+			if t != "" {
+				l.lines = append(l.lines, labelLine{t, smallText, false})
+			}
+		}
+		return l
+	}
+	var all []label
+	heights := []float64{big}
+	if big > smallText {
+		heights = append(heights, smallText)
+	}
+	for _, h := range heights {
+		all = append(all, build(h, names, size, area, ceiling))
+	}
+	for _, rest := range [][]string{{size, area}, {area}, nil} {
+		all = append(all, build(smallText, names, rest...))
+		if broken := p.sheet.fonts.halved(names[0], smallText, true); broken != nil {
+			l := build(smallText, nil)
+			for _, part := range broken {
+				l.lines = append(l.lines, labelLine{part, smallText, true})
+			}
+			l.lines = append(l.lines, build(smallText, names[1:]).regular()...)
+			l.lines = append(l.lines, build(smallText, nil, rest...).lines...)
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
+func (l label) regular() []labelLine {
+	for i := range l.lines {
+		l.lines[i].bold = false
+	}
+	return l.lines
+}
+
+// halved breaks a name of several words into two lines as even as can be.
+func (t *typeface) halved(name string, height float64, bold bool) []string {
+	wordsOf := strings.Fields(name)
+	if len(wordsOf) < 2 {
+		return nil
+	}
+	var best []string
+	least := math.Inf(1)
+	for i := 1; i < len(wordsOf); i++ {
+		a, b := strings.Join(wordsOf[:i], " "), strings.Join(wordsOf[i:], " ")
+		if w := max(t.width(a, height, bold), t.width(b, height, bold)); w < least {
+			best, least = []string{a, b}, w
+		}
+	}
+	return best
+}
+
+// roomNames is the name of a room, and what it was where a scheme changes its use.
+func (p *plot) roomNames(cell int) []string {
+	c := &p.b.Cells[cell]
+	name := p.sheet.fonts.legible(c.Name)
+	if name == "" {
+		name = useName(c.Use)
+	}
+	if u := p.use(cell); u != c.Use {
+		return []string{useName(u), "was " + name}
+	}
+	return []string{name}
+}
+
+// useName is a use in words.
+func useName(u plan.Use) string {
+	s := strings.ReplaceAll(string(u), "_", " ")
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func (p *plot) roomSize(cell int) string {
+	w, h := clearSize(p.b.Cells[cell].Region, p.turn)
+	if w <= 0 || h <= 0 {
+		return ""
+	}
+	return p.m.size(w, h)
+}
+
+func (p *plot) roomArea(cell int) string { return p.m.area(p.b.Cells[cell].AreaM2) }
+
+// roomCeiling is the height of a room, and its floor where that is not the level's.
+func (p *plot) roomCeiling(cell int) string {
+	c := &p.b.Cells[cell]
+	var parts []string
+	if h := c.Ceiling - c.Floor; h > 0 && p.s == nil {
+		parts = append(parts, "ceiling "+p.m.length(h))
+	}
+	if d := c.Floor - p.b.House.Levels[p.level].Floor; math.Abs(d) > geom.Coincide && !c.Outdoor {
+		parts = append(parts, "floor "+p.m.elevation(c.Floor))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// putLabel letters a label with its middle at q, level or reading from the right.
+func (p *plot) putLabel(l label, q Point, turn float64, cell string) {
+	width, height := p.sheet.fonts.labelSize(l)
+	p.sheet.parts++
+	part := fmt.Sprintf("label %d", p.sheet.parts)
+	place := func(x, y float64) Point { return q.add(Point{x, y}.turned(turn)) }
+	top := height / 2
+	for i, line := range l.lines {
+		w := p.sheet.fonts.width(line.text, line.height, line.bold)
+		x := -w / 2
+		switch {
+		case i > 0:
+			top -= line.height * lineStep
+		case l.hasBadge():
+			whole := badgeSize
+			if line.text != "" {
+				whole += badgeGap + w
+			}
+			x = -whole/2 + whole - w
+			first := max(line.height*(1+descent), badgeSize)
+			middle := top - first/2
+			p.putBadge(place(-whole/2+badgeSize/2, middle), l.badge, turn, cell, part)
+			top = middle - line.height/2
+		default:
+			top -= line.height
+		}
+		box := p.box(TextBox, cell)
+		box.Part = part
+		p.sheet.write(place(x, top), words{text: line.text, height: line.height, bold: line.bold, turn: turn}, box)
+	}
+	w, h := width, height
+	if turn != 0 {
+		w, h = h, w
+	}
+	taken := Rect{q.X - w/2, q.Y - h/2, q.X + w/2, q.Y + h/2}.corners()
+	p.taken = append(p.taken, obstacle(taken[:]))
+}
+
+// putBadge draws whose a room is: A in a circle, B in a square.
+func (p *plot) putBadge(c Point, owner plan.Owner, turn float64, cell, part string) {
+	letter := owner.String()
+	r := Rect{c.X - badgeSize/2, c.Y - badgeSize/2, c.X + badgeSize/2, c.Y + badgeSize/2}
+	shape := rectangle(r)
+	if owner == plan.UnitA {
+		shape = circle(c, badgeSize/2)
+	}
+	p.sheet.both(layerSign, white, line(medium), shape)
+	at := c.add(Point{-p.sheet.fonts.width(letter, smallText, true) / 2, -smallText / 2}.turned(turn))
+	box := p.box(TagBox, cell)
+	box.Part = part
+	p.sheet.write(at, words{text: letter, height: smallText, bold: true, turn: turn}, box)
+	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = r.corners()
+}
+
+// Number of a room explained beside the plan, millimetres.
+const numberRadius = 2.4
+
+// numberRoom puts a number into a room, and its label into the key.
+func (p *plot) numberRoom(r room, rings [][]Point, spots []Point) {
+	c := &p.b.Cells[r.cell]
+	texts := append([]string{strings.Join(p.roomNames(r.cell), ", ")}, p.roomSize(r.cell), p.roomArea(r.cell), p.roomCeiling(r.cell))
+	if p.s != nil && p.unit == "" && (r.owner == plan.UnitA || r.owner == plan.UnitB) {
+		texts[0] += " (" + r.owner.String() + ")"
+	}
+	number := fmt.Sprint(len(p.key.rows) + 1)
+	width := p.sheet.fonts.width(number, smallText, true)
+	circled := 2 * numberRadius
+	for _, q := range spots {
+		near := Rect{q.X, q.Y, q.X, q.Y}.grown(circled / 2)
+		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.3).corners()) {
+			p.putNumber(q, p.key.add(texts), c.ID, true)
+			return
+		}
+	}
+	for _, q := range spots {
+		near := Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
+		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.2).corners()) {
+			p.putNumber(q, p.key.add(texts), c.ID, false)
+			return
+		}
+	}
+	p.leadNumber(rings, spots[0], width, texts)
+}
+
+// leadNumber puts the number of a room in which nothing finds place on the
+// free floor of another, with a line that leads to it.
+func (p *plot) leadNumber(rings [][]Point, to Point, width float64, texts []string) {
+	for reach := 6.0; reach < 60; reach += 3 {
+		for turn := 0.0; turn < 360; turn += 30 {
+			q := to.add(Point{reach, 0}.turned(turn))
+			near := Rect{q.X, q.Y, q.X, q.Y}.grown(numberRadius)
+			for _, r := range p.rooms {
+				if p.roomy(near.grown(0.8).corners(), r.cell) {
+					dir := to.sub(q).unit()
+					p.sheet.stroke(layerSign, line(hair), polyline(q.add(dir.times(numberRadius)), to))
+					p.sheet.fill(layerSign, black, circle(to, 0.4))
+					p.putNumber(q, p.key.add(texts), "", true)
+					p.taken = append(p.taken, hindrance(q, to))
+					return
+				}
+			}
+		}
+	}
+}
+
+func (p *plot) putNumber(q Point, number, cell string, circled bool) {
+	width := p.sheet.fonts.width(number, smallText, true)
+	kind, taken := TextBox, Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
+	if circled {
+		kind, taken = TagBox, Rect{q.X, q.Y, q.X, q.Y}.grown(numberRadius)
+		p.sheet.both(layerSign, white, line(thin), circle(q, numberRadius))
+	}
+	p.sheet.write(Point{q.X - width/2, q.Y - smallText/2}, words{text: number, height: smallText, bold: true}, p.box(kind, cell))
+	corners := taken.corners()
+	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = corners
+	p.taken = append(p.taken, obstacle(corners[:]))
+}

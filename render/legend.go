@@ -1,0 +1,226 @@
+package render
+
+import "slices"
+
+// entry is one thing that a legend explains.
+type entry int
+
+// The entries, in the order in which a legend lists them.
+const (
+	entryWall entry = iota
+	entryOthers
+	entrySeparating
+	entryUpgraded
+	entryNewWall
+	entryRemoved
+	entrySealed
+	entryFloorBelow
+	entryFloorAbove
+	entryUnitA
+	entryUnitB
+	entryCommon
+	entryEntry
+	entryNewDoor
+	entryDoor
+	entryOverhead
+	entryOpening
+	entryWindow
+	entryWell
+	entryFlightUp
+	entryFlightDown
+	entryClosedFlight
+	entryNewFixture
+	entryStructure
+	entryGround
+	entryLot
+	entryFootprint
+	entrySetback
+	entryWalk
+	entryFence
+	entryParking
+	entryNumber
+	entries
+)
+
+// A note is a sentence that a sheet adds where it applies.
+type note int
+
+const (
+	noteUnits note = iota
+	noteSwings
+	noteExterior
+	noteSeparation
+	noteSite
+	noteWalk
+	notes
+)
+
+// legend gathers what occurs on a sheet.
+type legend struct {
+	seen    [entries]bool
+	noted   [notes]bool
+	letters [][2]string
+}
+
+func (l *legend) add(e entry) { l.seen[e] = true }
+
+func (l *legend) note(n note) { l.noted[n] = true }
+
+func (l *legend) letter(pair [2]string) {
+	if !slices.Contains(l.letters, pair) {
+		l.letters = append(l.letters, pair)
+	}
+}
+
+var entryTexts = [entries]string{
+	entryWall:         "existing wall, to remain",
+	entryOthers:       "wall of the other unit",
+	entrySeparating:   "new separating wall",
+	entryUpgraded:     "existing wall, upgraded to separate",
+	entryNewWall:      "new wall within a unit",
+	entryRemoved:      "to be removed",
+	entrySealed:       "opening sealed, filled as the wall",
+	entryFloorBelow:   "separating floor underfoot",
+	entryFloorAbove:   "separating floor overhead",
+	entryUnitA:        "unit A",
+	entryUnitB:        "unit B",
+	entryCommon:       "shared by both units",
+	entryEntry:        "a unit's entry",
+	entryNewDoor:      "new door, numbered",
+	entryDoor:         "door with its swing",
+	entryOverhead:     "overhead door, dashed when open",
+	entryOpening:      "cased opening, no leaf",
+	entryWindow:       "window",
+	entryWell:         "window well",
+	entryFlightUp:     "flight upwards, cut",
+	entryFlightDown:   "flight from below, arrow upwards",
+	entryClosedFlight: "flight closed off at this end",
+	entryNewFixture:   "new fixture",
+	entryStructure:    "porch, deck or the like",
+	entryGround:       "edge of ground surfaces",
+	entryLot:          "property line",
+	entryFootprint:    "house, exterior face",
+	entrySetback:      "distance to the property line",
+	entryWalk:         "way from the street to an entry",
+	entryFence:        "new fence",
+	entryParking:      "parking stall",
+	entryNumber:       "room, see the key",
+}
+
+// sample draws what an entry stands for within a small rectangle.
+func (e entry) sample(s *Sheet, r Rect) {
+	mid := r.centre().Y
+	wall := Rect{r.X0, mid - 1.4, r.X1, mid + 1.4}
+	quad := wall.corners()
+	rings := [][]Point{quad[:]}
+	faces := together(polyline(quad[0], quad[1]), polyline(quad[3], quad[2]))
+	switch e {
+	case entryWall:
+		s.fill(layerWall, wallGrey, rectangle(wall))
+		s.stroke(layerFace, line(thick), faces)
+	case entryOthers:
+		s.both(layerWall, blankGrey, line(hair).in(caption), rectangle(wall))
+	case entrySeparating:
+		s.stroke(layerHatch, line(thin), hatch(rings, hatchSeparating...))
+		s.stroke(layerFace, line(heavy), faces)
+	case entryUpgraded:
+		s.fill(layerHatch, wallGrey, rectangle(wall))
+		s.stroke(layerHatch, line(hair), hatch(rings, hatchUpgraded...))
+		s.stroke(layerFace, line(heavy), faces)
+	case entryNewWall:
+		s.stroke(layerHatch, line(hair), hatch(rings, hatchNew...))
+		s.stroke(layerFace, line(heavy), faces)
+	case entryRemoved:
+		s.stroke(layerHatch, line(medium).dashedBy(dashed), rectangle(wall))
+	case entrySealed:
+		s.sampleSealed(r, mid)
+	case entryFloorBelow, entryFloorAbove:
+		s.stroke(layerHidden, line(medium).dashedBy(dotted), rectangle(Rect{r.X0, mid - 1.5, r.X1, mid + 1.5}))
+	case entryUnitA, entryUnitB:
+		s.sampleUnit(e, r, mid)
+	case entryCommon:
+		area := Rect{r.X0, mid - 1.9, r.X1, mid + 1.9}.corners()
+		s.fill(layerPattern, faint, dots([][]Point{area[:]}, nil))
+		s.stroke(layerSign, line(hair), polygon(area[:]...))
+	case entryEntry:
+		s.fill(layerSign, black, entrySign(Point{r.centre().X, mid - entryHeight/2}, Point{0, 1}))
+	case entryNewDoor, entryDoor:
+		s.sampleDoor(e == entryNewDoor, r)
+	case entryOverhead:
+		s.both(layerDoor, white, line(medium), rectangle(Rect{r.X0, r.Y1 - 0.9, r.X1, r.Y1 - 0.4}))
+		s.stroke(layerHidden, line(hair).dashedBy(dashed), polyline(Point{r.X0, r.Y1 - 0.9}, Point{r.X0, r.Y0 + 0.4}, Point{r.X1, r.Y0 + 0.4}, Point{r.X1, r.Y1 - 0.9}))
+	case entryOpening:
+		s.stroke(layerHidden, line(thin).dashedBy(dashed), faces)
+	case entryWindow:
+		s.stroke(layerOpening, line(thin), together(faces, polyline(Point{r.X0, mid - 0.4}, Point{r.X1, mid - 0.4}), polyline(Point{r.X0, mid + 0.4}, Point{r.X1, mid + 0.4}),
+			polyline(quad[0], quad[3]), polyline(quad[1], quad[2])))
+	case entryWell:
+		s.stroke(layerFixture, line(medium), polyline(quad[0], quad[3], quad[2], quad[1]))
+	case entryFlightUp, entryFlightDown, entryClosedFlight:
+		s.sampleFlight(r, mid)
+	case entryNewFixture:
+		s.both(layerFixture, white, line(medium), rectangle(Rect{r.centre().X - 2.5, mid - 1.7, r.centre().X + 2.5, mid + 1.7}))
+	case entryStructure, entryParking:
+		s.stroke(layerFixture, line(thin), rectangle(wall))
+	case entryGround:
+		s.stroke(layerGround, line(hair).in(faint), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entryLot:
+		s.stroke(layerSign, line(thick).dashedBy(doubleDotted), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entryFootprint:
+		s.both(layerWall, wallGrey, line(thick), rectangle(wall))
+	case entrySetback:
+		s.stroke(layerDimension, line(hair), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
+		for _, x := range []float64{r.X0, r.X1} {
+			s.stroke(layerDimension, line(medium), polyline(Point{x - stroke45, mid - stroke45}, Point{x + stroke45, mid + stroke45}))
+		}
+	case entryWalk:
+		s.stroke(layerSign, line(medium).dashedBy(dashDotted), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entryFence:
+		s.stroke(layerSign, line(thick), fenceLine(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entryNumber:
+		s.both(layerSign, white, line(thin), circle(Point{r.centre().X, mid}, 1.9))
+	}
+}
+
+func (s *Sheet) sampleSealed(r Rect, mid float64) {
+	wall := Rect{r.X0, mid - 1.4, r.X1, mid + 1.4}
+	quad := wall.corners()
+	s.stroke(layerHatch, line(hair), hatch([][]Point{quad[:]}, hatchInfill...))
+	s.stroke(layerFace, line(heavy), rectangle(wall))
+	c := r.centre()
+	const arm = 2.2
+	s.stroke(layerSign, line(thick), together(
+		polyline(Point{c.X - arm, mid - arm}, Point{c.X + arm, mid + arm}), polyline(Point{c.X - arm, mid + arm}, Point{c.X + arm, mid - arm})))
+}
+
+func (s *Sheet) sampleUnit(e entry, r Rect, mid float64) {
+	area := Rect{r.X0, mid - 1.9, r.X1, mid + 1.9}
+	tint, c := tintA, r.centre()
+	sign := circle(Point{c.X, mid}, 1.4)
+	if e == entryUnitB {
+		tint, sign = tintB, rectangle(Rect{c.X - 1.4, mid - 1.4, c.X + 1.4, mid + 1.4})
+	}
+	s.both(layerTint, tint, line(hair), rectangle(area))
+	s.both(layerSign, white, line(medium), sign)
+}
+
+func (s *Sheet) sampleDoor(isNew bool, r Rect) {
+	w := r.height() - 0.4
+	at := Point{r.centre().X - w/2, r.Y0 + 0.2}
+	leaf, swing := line(medium), line(hair)
+	if isNew {
+		leaf, swing = line(thick), line(thin)
+	}
+	s.stroke(layerDoor, swing, arc(at, w, 0, 90))
+	s.stroke(layerDoor, leaf, polyline(at, at.add(Point{0, w})))
+	s.stroke(layerOpening, line(hair), polyline(at, at.add(Point{w, 0})))
+}
+
+func (s *Sheet) sampleFlight(r Rect, mid float64) {
+	for x := r.X0; x <= r.X1+1e-9; x += (r.X1 - r.X0) / 6 {
+		s.stroke(layerFlight, line(thin), polyline(Point{x, mid - 1.6}, Point{x, mid + 1.6}))
+	}
+	tip := Point{r.X1, mid}
+	s.stroke(layerFlight, line(thin), polyline(Point{r.X0, mid}, tip))
+	s.fill(layerFlight, black, polygon(tip, tip.add(Point{-arrowLength, arrowHalf}), tip.add(Point{-arrowLength, -arrowHalf})))
+}

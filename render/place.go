@@ -1,0 +1,109 @@
+package render
+
+import (
+	"math"
+	"slices"
+
+	"moiety/geom"
+)
+
+// insideRegion tells whether a quadrangle lies wholly within rings (even-odd).
+func insideRegion(q [4]Point, rings [][]Point) bool {
+	b := boundsOf(q[:]...)
+	in := false
+	for _, r := range rings {
+		if within(q[0], r) {
+			in = !in
+		}
+		for i, a := range r {
+			c := r[(i+1)%len(r)]
+			if !boundsOf(a, c).grown(1e-6).meets(b.grown(1e-6)) {
+				continue
+			}
+			for j := range q {
+				if cross(a, c, q[j], q[(j+1)%4]) {
+					return false
+				}
+			}
+		}
+	}
+	return in
+}
+
+// roomy tells whether a quadrangle is free within a cell: inside it and clear
+// of everything taken.
+func (p *plot) roomy(q [4]Point, cell int) bool {
+	if cell < 0 || !insideRegion(q, p.rings(geom.Shape{p.b.Cells[cell].Region})) {
+		return false
+	}
+	return p.free(q)
+}
+
+func (p *plot) free(q [4]Point) bool {
+	for _, o := range p.taken {
+		if o.meets(q) {
+			return false
+		}
+	}
+	return true
+}
+
+// Distances that a label keeps, in millimetres.
+const (
+	wallClearance  = 1.2 // from the faces of walls, and so from outlines dotted along them
+	otherClearance = 0.7 // from swings, fixtures, treads and other lettering
+)
+
+// places lists where the middle of a label may come to lie in a region on
+// paper, best first: near the visual centre, on a grid fine enough for the
+// region's size.
+func places(rings [][]Point, centre Point) []Point {
+	r := noRect
+	for _, ring := range rings {
+		r = r.joined(boundsOf(ring...))
+	}
+	const most = 1500
+	step := max(0.8, math.Sqrt(r.width()*r.height()/most))
+	all := []Point{centre}
+	for x := centre.X - math.Floor((centre.X-r.X0)/step)*step; x < r.X1; x += step {
+		for y := centre.Y - math.Floor((centre.Y-r.Y0)/step)*step; y < r.Y1; y += step {
+			if q := (Point{x, y}); q != centre && oddly(q, rings) {
+				all = append(all, q)
+			}
+		}
+	}
+	// A label moved along its line is easier to find than one moved off it.
+	far := func(q Point) float64 { return math.Hypot(q.X-centre.X, 1.3*(q.Y-centre.Y)) }
+	slices.SortStableFunc(all, func(a, b Point) int {
+		switch da, db := far(a), far(b); {
+		case da < db-1e-9:
+			return -1
+		case da > db+1e-9:
+			return 1
+		}
+		return 0
+	})
+	return all
+}
+
+func oddly(p Point, rings [][]Point) bool {
+	in := false
+	for _, r := range rings {
+		if within(p, r) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// findPlace finds the first place where a block of a size fits in a region,
+// clear of its borders and of everything taken.
+func (p *plot) findPlace(rings [][]Point, places []Point, width, height float64) (Point, bool) {
+	for _, c := range places {
+		near := Rect{c.X - width/2, c.Y - height/2, c.X + width/2, c.Y + height/2}
+		if insideRegion(near.grown(wallClearance).corners(), rings) && p.free(near.grown(otherClearance).corners()) {
+			return c, true
+		}
+	}
+	return Point{}, false
+}

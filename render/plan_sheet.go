@@ -1,0 +1,187 @@
+package render
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"moiety/plan"
+)
+
+// sortLevels orders levels from the lowest.
+func sortLevels(levels []int, h *plan.House) {
+	slices.SortStableFunc(levels, func(a, b int) int { return cmp.Compare(h.Levels[a].Floor, h.Levels[b].Floor) })
+}
+
+// planJob is one plan sheet to be drawn.
+type planJob struct {
+	title string
+	view  *planView
+}
+
+// planSheets draws the plans of all levels at one scale: the largest at which
+// every one fits with its dimensions and what stands beside it.
+func (p *project) planSheets() ([]*Sheet, error) {
+	scales := planScales(p.m.imperial)
+	best := len(scales)
+	var jobs []planJob
+	// Turned by a quarter the house may fit at a larger scale; north then
+	// points to one side.
+	for _, quarter := range []float64{0, 90} {
+		tried, err := p.planJobs(p.turn + quarter)
+		if err != nil {
+			return nil, err
+		}
+		if n := p.firstScale(scales, tried); n < best {
+			best, jobs = n, tried
+		}
+	}
+	for ; best < len(scales); best++ {
+		if sheets := p.drawPlans(jobs, scales[best]); sheets != nil {
+			return sheets, nil
+		}
+	}
+	return nil, fmt.Errorf("render: the house does not fit on %s at any scale", p.paper.Name)
+}
+
+// planJobs are the plans to draw, the house turned by so many degrees.
+func (p *project) planJobs(turn float64) ([]planJob, error) {
+	var jobs []planJob
+	var views []*planView
+	schemes := []*plan.Scheme{nil}
+	if p.s != nil {
+		schemes = append(schemes, p.s)
+	}
+	for _, s := range schemes {
+		what := "existing"
+		if s != nil {
+			what = "proposed"
+		}
+		for _, l := range p.levels {
+			f, err := newFloor(p.b, s, "", l, turn, p.m)
+			if err != nil {
+				return nil, err
+			}
+			v := newPlanView(f, what)
+			views = append(views, v)
+			jobs = append(jobs, planJob{p.levelName(l) + ", " + what, v})
+		}
+	}
+	alignViews(views)
+	return jobs, nil
+}
+
+func (p *project) levelName(level int) string {
+	l := p.b.House.Levels[level]
+	if l.Name != "" {
+		return p.fonts.legible(l.Name)
+	}
+	return p.fonts.legible(l.ID)
+}
+
+// firstScale is the largest scale, by its place in the list, at which all
+// drawings fit the sheet by their size.
+func (p *project) firstScale(scales []Scale, jobs []planJob) int {
+	comps := p.paper.compositions()
+	for i, s := range scales {
+		fits := func(j planJob) bool {
+			w, h := j.view.size(s)
+			return slices.ContainsFunc(comps, func(c composition) bool { return w <= c.drawing.width() && h <= c.drawing.height() })
+		}
+		if !slices.ContainsFunc(jobs, func(j planJob) bool { return !fits(j) }) {
+			return i
+		}
+	}
+	return len(scales)
+}
+
+// drawPlans draws all jobs at a scale; nil where one does not fit.
+func (p *project) drawPlans(jobs []planJob, scale Scale) []*Sheet {
+	var sheets []*Sheet
+	for _, j := range jobs {
+		drawn := p.composed(j.title, "Permit draft, plan", scale, []*planView{j.view}, nil)
+		if drawn == nil {
+			return nil
+		}
+		sheets = append(sheets, drawn)
+	}
+	return sheets
+}
+
+// composed draws views on a sheet with what stands beside them, in the first
+// composition that takes it all; nil where none does.
+func (p *project) composed(title, kind string, scale Scale, views []*planView, extra []block) *Sheet {
+	for _, c := range p.paper.compositions() {
+		places, ok := packViews(views, scale, c.drawing)
+		if !ok {
+			continue
+		}
+		s := newSheet(p.fonts, p.paper, "", title)
+		s.Scale, s.kind = scale, kind
+		l, key, ups := &legend{}, &roomKey{}, &buildUps{}
+		for i, v := range views {
+			v.draw(s, scale, places[i], l, key, ups)
+		}
+		blocks := []block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}
+		blocks = append(blocks, extra...)
+		if len(key.rows) > 0 {
+			blocks = append(blocks, p.fonts.keyBlock(key))
+		}
+		if len(ups.list) > 0 {
+			blocks = append(blocks, ups.block(p.fonts, p.m))
+		}
+		blocks = append(blocks, p.fonts.legendBlock(l))
+		if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {
+			blocks = append(blocks, n)
+		}
+		if left := s.flow(blocks, c.columns); left == nil {
+			return s
+		}
+	}
+	return nil
+}
+
+// viewGap is between views on one sheet, millimetres.
+const viewGap = 6.0
+
+// packViews lays views out in rows and columns within a rectangle, each with
+// its lower left corner; false where they do not fit.
+func packViews(views []*planView, scale Scale, in Rect) ([]Point, bool) {
+	for columns := len(views); columns >= 1; columns-- {
+		rows := (len(views) + columns - 1) / columns
+		wide, high := make([]float64, columns), make([]float64, rows)
+		for i, v := range views {
+			w, h := v.size(scale)
+			wide[i%columns] = max(wide[i%columns], w)
+			high[i/columns] = max(high[i/columns], h)
+		}
+		w, h := viewGap*float64(columns-1), viewGap*float64(rows-1)
+		for _, x := range wide {
+			w += x
+		}
+		for _, y := range high {
+			h += y
+		}
+		if w > in.width() || h > in.height() {
+			continue
+		}
+		// What is left over is spread around the views.
+		padX, padY := (in.width()-w)/float64(columns+1), (in.height()-h)/float64(rows+1)
+		places := make([]Point, len(views))
+		y := in.Y1
+		for r := range rows {
+			y -= high[r] + padY
+			x := in.X0
+			for c := range columns {
+				x += padX
+				if i := r*columns + c; i < len(views) {
+					places[i] = Point{x, y}
+				}
+				x += wide[c] + viewGap
+			}
+			y -= viewGap
+		}
+		return places, true
+	}
+	return nil, false
+}

@@ -1,0 +1,185 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"moiety/geom"
+	"moiety/plan"
+)
+
+// planView is a floor with its dimension lines and its name, ready to be put
+// on a sheet at some scale.
+type planView struct {
+	*floor
+	chains  [4][]chain
+	reach   Rect       // what the drawings of all levels take, turned, in metres
+	depths  [4]float64 // room for the lines of each side, millimetres
+	name    string
+	caption string
+}
+
+// viewFoot is the room for the name of a view under its drawing, millimetres.
+const viewFoot = 13.0
+
+// reachOf is what a floor takes, turned as on the sheet, in metres.
+func (f *floor) reachOf() Rect {
+	r := noRect
+	add := func(g geom.Region) {
+		for _, p := range g.Outer {
+			q := f.turnedPoint(p)
+			r = r.joined(Rect{q.X, q.Y, q.X, q.Y})
+		}
+	}
+	for _, g := range f.outline {
+		add(g)
+	}
+	for _, o := range f.outdoors {
+		if f.structure(o.cell) && f.beside(o.cell) {
+			add(f.b.Cells[o.cell].Region)
+		}
+	}
+	for _, o := range f.rooms {
+		add(f.b.Cells[o.cell].Region)
+	}
+	return r
+}
+
+// newPlanView names a floor and works out its dimension lines.
+func newPlanView(f *floor, what string) *planView {
+	l := f.b.House.Levels[f.level]
+	v := &planView{floor: f, chains: f.allChains(), reach: f.reachOf(), name: l.Name}
+	if l.Name == "" {
+		v.name = l.ID
+	}
+	if what != "" {
+		v.name += ", " + what
+	}
+	v.caption = "Finished floor " + f.m.elevation(l.Floor)
+	if l.Height > 0 {
+		v.caption += ", ceiling " + f.m.length(l.Height)
+	}
+	for _, s := range sides {
+		v.depths[s] = depth(v.chains[s])
+	}
+	return v
+}
+
+// alignViews gives views of several levels the same reach and the same room
+// for lines, so that the house lies at the same place on every sheet.
+func alignViews(views []*planView) {
+	reach := noRect
+	var depths [4]float64
+	for _, v := range views {
+		reach = reach.joined(v.reach)
+		for s, d := range v.depths {
+			depths[s] = max(depths[s], d)
+		}
+	}
+	for _, v := range views {
+		v.reach, v.depths = reach, depths
+	}
+}
+
+// size is what the view takes on a sheet, millimetres.
+func (v *planView) size(scale Scale) (width, height float64) {
+	k := scale.MMPerMetre()
+	return v.reach.width()*k + v.depths[leftOf] + v.depths[rightOf],
+		v.reach.height()*k + v.depths[below] + v.depths[above] + viewFoot
+}
+
+// draw puts the view on a sheet with its lower left corner at a place.
+func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey, ups *buildUps) {
+	k := scale.MMPerMetre()
+	pivot := v.pivot()
+	turned := v.turnedPoint(pivot)
+	corner := at.add(Point{v.depths[leftOf], v.depths[below] + viewFoot})
+	view := View{
+		Level: v.level, Unit: v.unit, Scale: scale, Turn: v.turn, pivot: pivot,
+		at: corner.add(turned.sub(Point{v.reach.X0, v.reach.Y0}).times(k)),
+	}
+	s.Views = append(s.Views, view)
+	p := &plot{floor: v.floor, sheet: s, view: view, index: len(s.Views) - 1, legend: l, key: key, buildUps: ups}
+	p.drawPlan()
+	p.drawEntries()
+	for i := range p.doors {
+		if d := &p.doors[i]; d.tag != "" && d.mine {
+			p.tagDoor(d)
+		}
+	}
+	p.drawLabels()
+	p.tagWalls()
+	around := p.extent()
+	p.drawDimensions(v.chains, around)
+	p.drawPatterns()
+	v.drawName(p, Point{corner.X, at.Y})
+	p.notes()
+}
+
+// pivot is a corner of the house: coordinates on the sheet are worked out from it.
+func (f *floor) pivot() geom.Pt {
+	if b := f.outline.Bounds(); !b.Empty() {
+		return b.Min
+	}
+	if len(f.rooms) > 0 {
+		return f.b.Cells[f.rooms[0].cell].Region.Bounds().Min
+	}
+	return geom.Pt{}
+}
+
+// drawName letters the name of the view with a line under it, its scale and
+// its level.
+func (v *planView) drawName(p *plot, at Point) {
+	s := p.sheet
+	name := s.fonts.legible(v.name)
+	room := v.reach.width()*p.view.Scale.MMPerMetre() + v.depths[rightOf]
+	name = s.fonts.shortened(name, max(room, 40), roomText, true)
+	s.write(Point{at.X, at.Y + 7.4}, words{text: name, height: roomText, bold: true}, p.box(TextBox, ""))
+	width := max(s.fonts.width(name, roomText, true), 30)
+	s.stroke(layerSign, line(thick), polyline(Point{at.X, at.Y + 5.6}, Point{at.X + width, at.Y + 5.6}))
+	s.write(Point{at.X, at.Y + 1.8}, words{text: fmt.Sprintf("%s, %s", p.view.Scale.Text, v.caption), height: smallText}, p.box(TextBox, ""))
+}
+
+// notes asks for the sentences that apply to what was drawn.
+func (p *plot) notes() {
+	p.legend.note(noteUnits)
+	for _, w := range p.b.Walls {
+		if w.B == geom.Exposed && p.onLevel(w.A) {
+			p.legend.note(noteExterior)
+			break
+		}
+	}
+	for _, part := range p.parts {
+		if part.mine && (part.kind == wallNewSeparating || part.kind == wallUpgraded) {
+			p.legend.note(noteSeparation)
+		}
+	}
+}
+
+// noteTexts are the sentences of the notes.
+func noteTexts(b *plan.Building, m measure) [notes]string {
+	units := "Dimensions in millimetres, sizes of rooms and heights in metres; heights above the survey's datum."
+	if m.imperial {
+		units = "Dimensions in feet and inches to the nearest 1/8 in; heights above the survey's datum."
+	}
+	thickness := m.thickness(math.Round(b.ExteriorThickness*1000) / 1000)
+	return [notes]string{
+		noteUnits:      units,
+		noteSwings:     "Doors whose swing was not surveyed open into the room they serve.",
+		noteExterior:   "Walls whose outer face was not surveyed are drawn " + thickness + " thick.",
+		noteSeparation: "Fire and sound rating of the separation, and every bearing wall: to the local code, by licensed practice, before any work.",
+		noteSite:       "Distances to the property line are measured square to it from the exterior face, not set out by a land surveyor.",
+		noteWalk:       "The way to each entry is the shortest over ground that the unit may use.",
+	}
+}
+
+// notesBlock lists the notes that apply.
+func (t *typeface) notesBlock(l *legend, texts [notes]string) block {
+	b := block{title: "Notes"}
+	for n, text := range texts {
+		if l.noted[n] {
+			b.rows = append(b.rows, t.paragraph(text, 0))
+		}
+	}
+	return b
+}

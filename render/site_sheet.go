@@ -1,0 +1,3 @@
+package render
+
+func (p *project) siteSheet() ([]*Sheet, error) { return nil, nil }

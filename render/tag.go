@@ -1,0 +1,304 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tdewolff/canvas"
+
+	"moiety/geom"
+	"moiety/plan"
+)
+
+// Signs, millimetres.
+const (
+	entryHeight = 3.2
+	entryHalf   = 1.7
+	tagHeight   = 4.2
+	tagPadding  = 1.2
+)
+
+// entrySign is the filled triangle at a unit's way in, from the middle of its
+// base towards where one goes.
+func entrySign(base, dir Point) *canvas.Path {
+	return polygon(base.add(dir.left().times(entryHalf)), base.sub(dir.left().times(entryHalf)), base.add(dir.times(entryHeight)))
+}
+
+// drawEntries marks the way in of each unit.
+func (p *plot) drawEntries() {
+	for i := range p.doors {
+		d := &p.doors[i]
+		if d.entry == "" || !d.mine || d.state == plan.Sealed {
+			continue
+		}
+		for n, letter := range d.entry {
+			p.drawEntry(d, string(letter), n, len(d.entry))
+		}
+	}
+}
+
+// drawEntry puts the triangle of one unit before its door and its word beside it.
+func (p *plot) drawEntry(d *door, unit string, n, of int) {
+	if p.unit != "" && unit != p.unit {
+		return
+	}
+	a, b := p.view.Paper(d.at.line.A), p.view.Paper(d.at.line.B)
+	u := b.sub(a).unit()
+	out := u.left()
+	if c := d.sides[0]; c >= 0 && !p.b.Cells[c].Outdoor {
+		out = out.times(-1)
+	}
+	const gap = 0.8
+	face := a.add(b).times(0.5).add(out.times(p.view.mm(d.at.thickness) / 2))
+	base := face.add(out.times(gap + entryHeight)).add(u.times((float64(n) - float64(of-1)/2) * 2.4 * entryHalf))
+	p.sheet.fill(layerSign, black, entrySign(base, out.times(-1)))
+	p.taken = append(p.taken, obstacle{base.add(u.times(entryHalf)), base.sub(u.times(entryHalf)), base.sub(out.times(entryHeight))})
+	p.legend.add(entryEntry)
+
+	text := "ENTRY " + unit
+	width := p.sheet.fonts.width(text, smallText, true)
+	turn := readable(u)
+	run := Point{1, 0}.turned(turn)
+	up := run.left()
+	// The middle of the word: beside the triangle, or farther out.
+	for _, c := range []Point{
+		base.sub(out.times(entryHeight / 2)).add(u.times(entryHalf + 1 + width/2)),
+		base.sub(out.times(entryHeight / 2)).sub(u.times(entryHalf + 1 + width/2)),
+		base.add(out.times(0.8 + smallText/2)),
+		base.add(out.times(0.8 + smallText/2)).add(u.times(width / 2)),
+		base.add(out.times(0.8 + smallText/2)).sub(u.times(width / 2)),
+		base.add(out.times(4 + smallText/2)),
+	} {
+		at := c.sub(run.times(width / 2)).sub(up.times(smallText / 2))
+		quad := textQuad(at, width, smallText, turn)
+		if !p.unlettered(quad) || !p.free(quad) {
+			continue
+		}
+		p.sheet.write(at, words{text: text, height: smallText, bold: true, turn: turn}, p.box(TagBox, ""))
+		p.taken = append(p.taken, obstacle(quad[:]))
+		return
+	}
+}
+
+// readable is the turn of text that runs along a direction and is read from
+// the bottom or from the right.
+func readable(u Point) float64 {
+	a := math.Atan2(u.Y, u.X) * 180 / math.Pi
+	for a > 90+1e-6 {
+		a -= 180
+	}
+	for a <= -90+1e-6 {
+		a += 180
+	}
+	return math.Round(a*1e6) / 1e6
+}
+
+// unlettered tells whether a place is clear of every box on the sheet.
+func (p *plot) unlettered(q [4]Point) bool {
+	for _, b := range p.sheet.Boxes {
+		if quadsOverlap(q, b.Corners, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// tagWalls marks the stretches of the separation by how they are built up.
+func (p *plot) tagWalls() {
+	for i := range p.parts {
+		part := &p.parts[i]
+		if part.mine && (part.kind == wallNewSeparating || part.kind == wallUpgraded) {
+			p.tagWall(part)
+		}
+	}
+}
+
+// tagSize is the place of a tag.
+func (p *plot) tagSize(text string) float64 {
+	return max(tagHeight, p.sheet.fonts.width(text, smallText, true)+2*tagPadding)
+}
+
+// putTag draws a tag with its middle at c: a box with cut corners.
+func (p *plot) putTag(c Point, text string) {
+	w, h := p.tagSize(text)/2, tagHeight/2
+	const cut = 1.0
+	p.sheet.both(layerSign, white, line(thin), polygon(
+		c.add(Point{-w, -h + cut}), c.add(Point{-w + cut, -h}), c.add(Point{w - cut, -h}), c.add(Point{w, -h + cut}),
+		c.add(Point{w, h - cut}), c.add(Point{w - cut, h}), c.add(Point{-w + cut, h}), c.add(Point{-w, h - cut})))
+	p.sheet.write(Point{c.X, c.Y - smallText/2}, words{text: text, height: smallText, bold: true, align: atMiddle}, p.box(TagBox, ""))
+	corners := Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}.corners()
+	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = corners
+	p.taken = append(p.taken, obstacle(corners[:]))
+}
+
+// tagFree tells whether a tag may stand at c: on open floor or outdoors, not
+// on walls.
+func (p *plot) tagFree(c Point, text string) bool {
+	w, h := p.tagSize(text)/2, tagHeight/2
+	quad := Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}.grown(otherClearance / 2).corners()
+	if !p.free(quad) || !p.unlettered(quad) {
+		return false
+	}
+	for _, r := range p.rings(p.cut) {
+		if obstacle(r).crosses(quad) {
+			return false
+		}
+	}
+	for _, w := range p.windows {
+		if obstacle(p.view.points(w.at.rectangle(0).Outer)).meets(quad) {
+			return false
+		}
+	}
+	return true
+}
+
+// crosses tells whether the border of the obstacle runs through a quadrangle.
+func (o obstacle) crosses(q [4]Point) bool {
+	for i, a := range o {
+		b := o[(i+1)%len(o)]
+		for j := range q {
+			if cross(a, b, q[j], q[(j+1)%4]) {
+				return true
+			}
+		}
+	}
+	return within(o[0], q[:])
+}
+
+// tagDoor numbers a new door, beside its opening.
+func (p *plot) tagDoor(d *door) {
+	a, b := p.view.Paper(d.at.line.A), p.view.Paper(d.at.line.B)
+	u := b.sub(a).unit()
+	n := u.left()
+	mid, half := a.add(b).times(0.5), a.distance(b)/2
+	wall := p.view.mm(d.at.thickness) / 2
+	w := p.tagSize(d.tag) / 2
+	reach := func(dir Point) float64 { return abs1(dir.X)*w + abs1(dir.Y)*tagHeight/2 }
+	for _, shift := range []float64{0, half + 1, -half - 1, half + 4, -half - 4, half + 7, -half - 7} {
+		for _, side := range []float64{1, -1} {
+			for _, off := range []float64{1.2, 4, 8, 2 * half} {
+				c := mid.add(u.times(shift + reach(u)*sign(shift))).add(n.times(side * (wall + off + reach(n))))
+				if p.tagFree(c, d.tag) {
+					p.putTag(c, d.tag)
+					return
+				}
+			}
+		}
+	}
+}
+
+func sign(v float64) float64 {
+	switch {
+	case v > 0:
+		return 1
+	case v < 0:
+		return -1
+	}
+	return 0
+}
+
+// tagWall marks a stretch of the separation with the number of its build-up,
+// on open floor beside it, with a line that leads to it.
+func (p *plot) tagWall(part *wallPart) {
+	text := p.buildUps.number(part)
+	l := part.run.Line
+	a, b := p.view.Paper(l.A), p.view.Paper(l.B)
+	u := b.sub(a).unit()
+	n := u.left()
+	long := a.distance(b)
+	const least = 3.0 // millimetres: a shorter stretch carries no tag of its own
+	if long < least {
+		return
+	}
+	wall := p.view.mm(part.run.Thickness) / 2
+	w := p.tagSize(text) / 2
+	reach := abs1(n.X)*w + abs1(n.Y)*tagHeight/2
+	for _, off := range []float64{2.2, 4.5, 8, 12} {
+		for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
+			for _, side := range []float64{1, -1} {
+				foot := a.add(u.times(long * t)).add(n.times(side * wall))
+				c := foot.add(n.times(side * (off + reach)))
+				if !p.tagFree(c, text) {
+					continue
+				}
+				lead := hindrance(foot.add(n.times(side*0.3)), foot.add(n.times(side*off)))
+				if !p.unlettered([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
+					continue
+				}
+				p.sheet.stroke(layerSign, line(hair), polyline(foot, foot.add(n.times(side*off))))
+				p.sheet.fill(layerSign, black, circle(foot, 0.45))
+				p.putTag(c, text)
+				p.taken = append(p.taken, lead)
+				return
+			}
+		}
+	}
+}
+
+// buildUps numbers how the stretches of a separation are built, in the order
+// in which they are met: S1, S2.
+type buildUps struct{ list []buildUp }
+
+type buildUp struct {
+	kind      wallKind
+	name      string
+	thickness float64
+}
+
+func (b *buildUps) number(part *wallPart) string {
+	u := buildUp{part.kind, part.run.BuildUp, math.Round(part.run.Thickness/geom.Coincide) * geom.Coincide}
+	for i, v := range b.list {
+		if u == v {
+			return numbered("S", i+1)
+		}
+	}
+	b.list = append(b.list, u)
+	return numbered("S", len(b.list))
+}
+
+// block lists the build-ups by their numbers.
+func (b *buildUps) block(t *typeface, m measure) block {
+	out := block{title: "Separation"}
+	for i, u := range b.list {
+		text := "new separating wall"
+		if u.kind == wallUpgraded {
+			text = "existing wall, upgraded both sides"
+		}
+		text = fmt.Sprintf("%s, %s thick", text, m.thickness(u.thickness))
+		if u.name != "" && u.name != "separating wall" {
+			text += ": " + t.legible(u.name)
+		}
+		number := numbered("S", i+1)
+		lines := t.wrapped(text, columnWidth-8, smallText, false)
+		out.rows = append(out.rows, blockRow{textStep*float64(len(lines)) + 1, func(s *Sheet, at Point) {
+			s.write(Point{at.X, at.Y - smallText}, words{text: number, height: smallText, bold: true}, onSheet())
+			for i, l := range lines {
+				s.write(Point{at.X + 8, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
+			}
+		}})
+	}
+	return out
+}
+
+// thickness writes the thickness of a wall.
+func (m measure) thickness(metres float64) string {
+	if m.imperial {
+		return feetAndInches(metres)
+	}
+	return m.dimension(metres) + " mm"
+}
+
+// fenceLine is a fence: a line with ticks across it.
+func fenceLine(a, b Point) *canvas.Path {
+	const pitch, half = 3.0, 0.9
+	p := polyline(a, b)
+	d := b.sub(a)
+	u := d.unit()
+	n := u.left().times(half)
+	count := max(1, int(d.length()/pitch))
+	for i := 0; i <= count; i++ {
+		c := a.add(d.times(float64(i) / float64(count)))
+		p = p.Append(polyline(c.sub(n), c.add(n)))
+	}
+	return p
+}

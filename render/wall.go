@@ -1,0 +1,142 @@
+package render
+
+import (
+	"fmt"
+	"slices"
+
+	"moiety/geom"
+	"moiety/plan"
+)
+
+// wallPart is a stretch of wall that a scheme changes.
+type wallPart struct {
+	run    plan.WallRun
+	kind   wallKind
+	region geom.Region
+	mine   bool
+}
+
+// wallKind tells how a wall is drawn.
+type wallKind int
+
+const (
+	wallNew           wallKind = iota // built where no wall stood, within a unit
+	wallNewSeparating                 // built where no wall stood, between the units
+	wallUpgraded                      // stands today, to be made fit to separate
+	wallRemoved
+)
+
+// overcut is how far, in metres, an opening is cut beyond both faces of its
+// wall, so that no skin of rounding stays in it.
+const overcut = 0.004
+
+// cutWalls takes the openings out of the walls and lays the changed stretches.
+func (f *floor) cutWalls() error {
+	shape := f.b.Levels[f.level]
+	f.outline = shape.Outline
+	var holes []geom.Shape
+	for _, d := range f.doors {
+		holes = append(holes, geom.Shape{d.at.rectangle(overcut)})
+	}
+	for _, w := range f.windows {
+		if w.state != plan.Removed {
+			holes = append(holes, geom.Shape{w.at.rectangle(overcut)})
+		}
+	}
+	gaps, err := geom.Union(holes...)
+	if err != nil {
+		return fmt.Errorf("render: openings of level %q: %w", f.b.House.Levels[f.level].ID, err)
+	}
+	if f.cut, err = geom.Difference(shape.Mass, gaps); err != nil {
+		return fmt.Errorf("render: walls of level %q: %w", f.b.House.Levels[f.level].ID, err)
+	}
+	if f.s != nil {
+		f.layRuns()
+	}
+	return nil
+}
+
+// layRuns finds the stretches that the scheme builds, upgrades or removes.
+func (f *floor) layRuns() {
+	for _, r := range f.s.Walls {
+		if r.Level != f.level || r.Fence || r.Line.A == r.Line.B || r.Thickness <= 0 {
+			continue
+		}
+		part := wallPart{run: r, mine: f.unit == ""}
+		owners := map[string]plan.Owner{}
+		for _, id := range r.Between {
+			if c := f.cellNamed(id); c >= 0 {
+				owners[id] = f.owner(c)
+				part.mine = part.mine || f.shows(c)
+			}
+		}
+		switch r.State {
+		case plan.New:
+			part.kind = wallNew
+			if a, ok := owners[r.Between[0]]; ok {
+				if b, ok := owners[r.Between[1]]; ok && a != b {
+					part.kind = wallNewSeparating
+				}
+			}
+		case plan.Separating:
+			part.kind = wallUpgraded
+		case plan.Removed:
+			part.kind = wallRemoved
+		default:
+			continue
+		}
+		f.parts = append(f.parts, part)
+	}
+	for i := range f.parts {
+		f.parts[i].region = f.joinedRun(i)
+	}
+}
+
+func (f *floor) cellNamed(id string) int {
+	return slices.IndexFunc(f.b.Cells, func(c plan.Cell) bool { return c.ID == id })
+}
+
+// joinedRun is the ground that a stretch takes, lengthened where it meets
+// another stretch at a corner, so that the two join.
+func (f *floor) joinedRun(i int) geom.Region {
+	r := f.parts[i].run
+	line := r.Line
+	long := line.Length()
+	before, after := 0.0, 0.0
+	for j, other := range f.parts {
+		if j == i || other.kind == wallRemoved {
+			continue
+		}
+		reach := (r.Thickness+other.run.Thickness)/2 + geom.Coincide
+		for _, q := range []geom.Pt{line.A, line.B} {
+			if other.run.Line.DistanceTo(q) > reach {
+				continue
+			}
+			if parallel(line, other.run.Line) {
+				continue // it goes on in the other: nothing to join
+			}
+			if q == line.A {
+				before = max(before, other.run.Thickness/2+other.run.Line.DistanceTo(q))
+			} else {
+				after = max(after, other.run.Thickness/2+other.run.Line.DistanceTo(q))
+			}
+		}
+	}
+	return strip(line, -before, long+after, r.Thickness/2)
+}
+
+// strip is the rectangle along a line, from one distance along it to
+// another, half to either side.
+func strip(line geom.Segment, from, to, half float64) geom.Region {
+	return geom.Region{Outer: geom.Ring{
+		line.Beside(from, -half), line.Beside(to, -half), line.Beside(to, half), line.Beside(from, half),
+	}}
+}
+
+// parallel tells whether two lines run along each other to within a degree or so.
+func parallel(a, b geom.Segment) bool {
+	const sine = 0.02
+	p, q := a.B.Sub(a.A), b.B.Sub(b.A)
+	cross := float64(p.Cross(q)) / geom.UnitsPerMetre / geom.UnitsPerMetre
+	return cross*cross <= sine*sine*a.Length()*a.Length()*b.Length()*b.Length()
+}

@@ -1,0 +1,160 @@
+package render
+
+import (
+	"slices"
+
+	"github.com/tdewolff/canvas"
+
+	"moiety/geom"
+)
+
+// drawWalls fills the walls that stand and draws their faces. On a unit's own
+// sheet the walls that are none of its own are pale.
+func (p *plot) drawWalls() {
+	own, others := p.cut, geom.Shape(nil)
+	if p.unit != "" {
+		near, err := geom.Union(p.ownWalls()...)
+		if err == nil {
+			own, err = geom.Intersection(p.cut, near)
+		}
+		if err == nil {
+			others, err = geom.Difference(p.cut, near)
+		}
+		if err != nil {
+			own, others = p.cut, nil // an overlay that failed: better all walls in full than none
+		}
+	}
+	if len(others) > 0 {
+		path := p.view.shape(others)
+		p.sheet.fill(layerWall, blankGrey, path)
+		p.sheet.stroke(layerWall, line(hair).in(caption), path)
+		p.legend.add(entryOthers)
+	}
+	path := p.view.shape(own)
+	p.sheet.fill(layerWall, wallGrey, path)
+	p.sheet.stroke(layerFace, line(medium), path)
+	if !path.Empty() {
+		p.legend.add(entryWall)
+	}
+	p.sheet.stroke(layerFace, line(thick), p.exteriorFaces())
+}
+
+// ownWalls are the walls around the unit's rooms, with their corners.
+func (p *plot) ownWalls() []geom.Shape {
+	var near []geom.Shape
+	for _, w := range p.b.Walls {
+		if w.Open || w.Thickness <= 0 {
+			continue
+		}
+		mine := p.onLevel(w.A) && p.shows(w.A) || w.B != geom.Exposed && p.onLevel(w.B) && p.shows(w.B)
+		if !mine {
+			continue
+		}
+		long := w.FaceA.Length()
+		around := strip(geom.Segment{A: w.FaceA.Beside(0, -w.Thickness/2), B: w.FaceA.Beside(long, -w.Thickness/2)},
+			-w.Thickness, long+w.Thickness, w.Thickness/2+overcut)
+		near = append(near, geom.Shape{around})
+	}
+	return near
+}
+
+// exteriorFaces is the outline of the level without its openings.
+func (p *plot) exteriorFaces() *canvas.Path {
+	path := &canvas.Path{}
+	for _, e := range p.outline.Edges() {
+		gaps := p.gapsIn(e)
+		at := 0.0
+		long := e.Length()
+		for _, g := range append(gaps, [2]float64{long, long}) {
+			if g[0] > at+geom.Coincide/10 {
+				path = path.Append(polyline(p.view.Paper(e.At(at)), p.view.Paper(e.At(g[0]))))
+			}
+			at = max(at, g[1])
+		}
+	}
+	return path
+}
+
+// gapsIn lists the stretches of an edge of the outline that openings take, in order.
+func (p *plot) gapsIn(e geom.Segment) [][2]float64 {
+	var gaps [][2]float64
+	add := func(at placed) {
+		if !parallel(e, at.line) {
+			return
+		}
+		if e.DistanceTo(at.line.Mid()) > at.thickness/2+2*overcut {
+			return
+		}
+		a, b := e.Along(at.line.A), e.Along(at.line.B)
+		gaps = append(gaps, [2]float64{max(0, min(a, b)), min(e.Length(), max(a, b))})
+	}
+	for _, d := range p.doors {
+		add(d.at)
+	}
+	for _, w := range p.windows {
+		add(w.at)
+	}
+	slices.SortFunc(gaps, func(a, b [2]float64) int {
+		switch {
+		case a[0] < b[0]:
+			return -1
+		case a[0] > b[0]:
+			return 1
+		}
+		return 0
+	})
+	return gaps
+}
+
+// drawParts draws the stretches that a scheme builds, upgrades or removes.
+// They are told apart by hatch and weight: new and separating, hatched one
+// way on white; upgraded, cross-hatched on grey; new within a unit, hatched
+// wide. What is removed is dashed.
+func (p *plot) drawParts() {
+	byKind := map[wallKind][]geom.Shape{}
+	for _, part := range p.parts {
+		if part.mine {
+			byKind[part.kind] = append(byKind[part.kind], geom.Shape{part.region})
+			if part.kind != wallRemoved {
+				quad := p.view.points(part.region.Outer)
+				p.taken = append(p.taken, obstacle(quad))
+			}
+		}
+	}
+	for _, k := range []wallKind{wallRemoved, wallUpgraded, wallNew, wallNewSeparating} {
+		if len(byKind[k]) == 0 {
+			continue
+		}
+		area, err := geom.Union(byKind[k]...)
+		if err != nil {
+			area = slices.Concat(byKind[k]...)
+		}
+		p.drawPart(k, area)
+	}
+}
+
+func (p *plot) drawPart(kind wallKind, area geom.Shape) {
+	path := p.view.shape(area)
+	switch kind {
+	case wallRemoved:
+		p.sheet.both(layerHatch, white, line(medium).dashedBy(dashed), path)
+		p.legend.add(entryRemoved)
+		return
+	case wallUpgraded:
+		if a, err := geom.Intersection(area, p.cut); err == nil {
+			area, path = a, p.view.shape(a)
+		}
+		p.sheet.fill(layerHatch, wallGrey, path)
+		p.sheet.stroke(layerHatch, line(hair), hatch(p.rings(area), hatchUpgraded...))
+		p.legend.add(entryUpgraded)
+	case wallNew:
+		p.sheet.fill(layerHatch, white, path)
+		p.sheet.stroke(layerHatch, line(hair), hatch(p.rings(area), hatchNew...))
+		p.legend.add(entryNewWall)
+	case wallNewSeparating:
+		p.sheet.fill(layerHatch, white, path)
+		p.sheet.stroke(layerHatch, line(thin), hatch(p.rings(area), hatchSeparating...))
+		p.legend.add(entrySeparating)
+	}
+	p.sheet.stroke(layerFace, line(heavy), path)
+}

@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// face is an edge of a prism.
+// face is an edge of a prism; corners in which it does not turn do not part it.
 type face struct {
 	prism int
 	Segment
@@ -24,8 +24,8 @@ type facing struct {
 func newFacing(prisms []Prism, most float64) *facing {
 	f := &facing{prisms: prisms, most: most}
 	for i, p := range prisms {
-		for _, e := range p.Base.Edges() {
-			if e.A != e.B {
+		for _, r := range p.Base.Rings() {
+			for _, e := range r.withoutBends(bent).Edges() {
 				f.faces = append(f.faces, face{i, e})
 			}
 		}

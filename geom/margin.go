@@ -164,9 +164,72 @@ func (m *margin) lendsDepth(i, j int) bool {
 	return len(m.strips[i]) == 0 || m.frames[i].along.dot(m.frames[j].along) >= facingCosine
 }
 
-// shape returns the margin as pieces that lap over each other and over the
+// around returns ground that, together with others of its kind, covers the
+// prism and its margin: the prism with its border moved out where that gives
+// a sound ring, and the prism and the pieces of its margin otherwise.
+func (m *margin) around(base Region) Shape {
+	if len(base.Holes) == 0 {
+		if r := m.movedOut(); len(r) >= 3 && r.CounterClockwise() && len(Breaches([]Ring{r})) == 0 {
+			return Shape{{Outer: r}}
+		}
+	}
+	return append(m.pieces(), base)
+}
+
+// movedOut returns the border of a prism without holes, moved out by its
+// margin. It crosses itself where an edge is short against its depth.
+func (m *margin) movedOut() Ring {
+	paths := make([]Ring, len(m.edges))
+	for i, e := range m.edges {
+		f := m.frames[i]
+		from := 0.0
+		add := func(along, depth float64) { paths[i] = append(paths[i], f.place(along, max(0, depth))) }
+		for _, s := range m.strips[i] {
+			if s.along.from > from+settled {
+				add(from, 0)
+				add(s.along.from, 0)
+			}
+			add(s.along.from, s.depth(s.along.from))
+			add(s.along.to, s.depth(s.along.to))
+			from = s.along.to
+		}
+		if length := e.Length(); length > from+settled {
+			add(from, 0)
+			add(length, 0)
+		}
+	}
+	for i := range paths {
+		m.turnCorner(paths, i)
+	}
+	return tidy(slices.Concat(paths...))
+}
+
+// turnCorner lets the path along edge i end where that along the next begins.
+func (m *margin) turnCorner(paths []Ring, i int) {
+	p, q := paths[i], paths[m.after[i]]
+	if len(p) < 2 || len(q) < 2 {
+		return
+	}
+	s, t := Segment{p[len(p)-2], p[len(p)-1]}, Segment{q[0], q[1]}
+	corner := m.edges[i].B
+	var at Pt
+	var ok bool
+	switch Orient(m.edges[i].A, corner, m.edges[m.after[i]].B) {
+	case 1:
+		at, ok = mitre(s, t)
+		ok = ok && at.Distance(corner) <= SharpestMitre*max(s.B.Distance(corner), t.A.Distance(corner))
+	case -1:
+		at, ok = CrossingPoint(s, t)
+		ok = ok && s.DistanceTo(at) <= sliver && t.DistanceTo(at) <= sliver
+	}
+	if ok {
+		p[len(p)-1], q[0] = at, at
+	}
+}
+
+// pieces returns the margin as pieces that lap over each other and over the
 // prism: a strip along each stretch and a mitre at each corner that turns left.
-func (m *margin) shape() Shape {
+func (m *margin) pieces() Shape {
 	var out Shape
 	for i := range m.edges {
 		f := m.frames[i]

@@ -36,7 +36,7 @@ func outline(prisms []Prism, walls []Wall, layer int, toOther func(Wall) Segment
 	var parts []Shape
 	for i, p := range prisms {
 		if in(i) {
-			parts = append(parts, Shape{p.Base}, newMargin(p.Base, around[i]).shape())
+			parts = append(parts, newMargin(p.Base, around[i]).around(p.Base))
 		}
 	}
 	s, err := Union(parts...)

@@ -102,6 +102,26 @@ func (r Ring) fromLowest() Ring {
 	return append(append(make(Ring, 0, len(r)), r[low:]...), r[:low]...)
 }
 
+// withoutBends drops, in one round, repeated corners and corners that lie
+// within the given distance of the line through their neighbours; a corner at
+// which the line turns back stays.
+func (r Ring) withoutBends(within float64) Ring {
+	r = r.WithoutRepeats()
+	var out Ring
+	for i, p := range r {
+		last := r[(i+len(r)-1)%len(r)]
+		if len(out) > 0 {
+			last = out[len(out)-1]
+		}
+		next := r[(i+1)%len(r)]
+		if last != next && (Segment{last, next}).DistanceTo(p) <= within {
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
 func (r Ring) wound(counterClockwise bool) Ring {
 	if r.CounterClockwise() == counterClockwise {
 		return r

@@ -78,7 +78,7 @@ func claims(outline Shape, prisms []Prism, group []int) ([]claim, error) {
 	parts := make(map[int][]Shape)
 	for i, p := range prisms {
 		if in(i) {
-			parts[groupOf(i)] = append(parts[groupOf(i)], Shape{p.Base}, newMargin(p.Base, around[i]).shape())
+			parts[groupOf(i)] = append(parts[groupOf(i)], newMargin(p.Base, around[i]).around(p.Base))
 		}
 	}
 	var out []claim

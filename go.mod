@@ -37,6 +37,7 @@ require (
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/term v0.48.0 // indirect
 	golang.org/x/text v0.25.0 // indirect
+	golang.org/x/tools v0.26.0 // indirect
 	modernc.org/knuth v0.5.5 // indirect
 	modernc.org/token v1.1.0 // indirect
 	pgregory.net/rapid v1.3.0 // indirect

@@ -200,6 +200,9 @@ func (p *Prices) readGroup(f fields, group string) (said int) {
 // only one, a bare number says it.
 func (p *Prices) readEntry(g fields, name string, entries []priceEntry) (said int) {
 	n := g.get(name)
+	if n == nil {
+		return 0
+	}
 	if n.kind == numberNode && len(entries) == 1 {
 		if v, ok := g.numberAt(n, name, moneyLimits); ok {
 			*entries[0].field(p) = v

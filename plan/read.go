@@ -45,9 +45,8 @@ func Read(r io.Reader, name string) (*House, error) {
 	if err := problems.err(); err != nil {
 		return nil, err
 	}
-	if err := s.finish(); err != nil {
-		return nil, fmt.Errorf("reading the survey %s: %w", name, err)
-	}
+	s.warnReversed()
+	s.house.snap()
 	return s.house, nil
 }
 

@@ -1,32 +1,32 @@
 package plan
 
 import (
+	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/geojson"
 
 	"moiety/geom"
 )
 
-// shape is the geometry of a feature on the grid. One of the three is set
-// where readable; sound tells that a polygon breaks no rule.
+// shape is the geometry of a feature on the grid, nothing set where it cannot
+// be read; sound tells that it breaks no rule.
 type shape struct {
-	point    *geom.Pt
-	line     []geom.Pt
-	region   *geom.Region
-	readable bool
-	sound    bool
-	n        *node // of its coordinates
+	point  *geom.Pt
+	line   []geom.Pt
+	region *geom.Region
+	sound  bool
+	n      *node // of its coordinates
 }
 
 var geometryTypes = []string{"Point", "LineString", "Polygon", "MultiPoint", "MultiLineString", "MultiPolygon", "GeometryCollection"}
 
-// readGeometry reads the geometry of a feature. The library that decodes it
-// takes unclosed rings, null and a third coordinate without a word, so those
-// are looked for first.
+// readGeometry reads the geometry of a feature. What GeoJSON libraries take
+// without a word (unclosed rings, null, a third coordinate, a key written in
+// another case, the last of two equal keys) is looked for first; then the
+// coordinates are decoded.
 func (s *survey) readGeometry(f fields, k kind) (out shape) {
 	n := f.get("geometry")
 	wanted := strings.Join(k.geometries, " or a ")
@@ -53,7 +53,7 @@ func (s *survey) readGeometry(f fields, k kind) (out shape) {
 	case coordinates == nil:
 		g.missing("coordinates", "")
 	case g.coordinates(coordinates, kind):
-		return s.decode(g, kind, n)
+		return s.decode(g, kind)
 	}
 	return out
 }
@@ -126,38 +126,46 @@ func (s scope) position(n *node) bool {
 }
 
 // decode brings checked coordinates to the grid, in metres.
-func (s *survey) decode(g fields, kind string, n *node) (out shape) {
-	decoded, err := geojson.UnmarshalGeometry(s.data[n.start:n.end])
-	if err != nil {
-		g.bad(n, "the geometry cannot be decoded: %v", err)
-		return out
-	}
-	out.n = g.get("coordinates")
-	switch c := decoded.Geometry().(type) {
-	case orb.Point:
-		p := s.grid(c)
-		out.point, out.readable, out.sound = &p, true, true
-	case orb.LineString:
-		out.readable = true
-		for _, p := range c {
-			out.line = append(out.line, s.grid(p))
+func (s *survey) decode(g fields, kind string) (out shape) {
+	n := g.get("coordinates")
+	out.n = n
+	raw := s.data[n.start:n.end]
+	var err error
+	switch kind {
+	case "Point":
+		var c orb.Point
+		if err = json.Unmarshal(raw, &c); err == nil {
+			p := s.grid(c)
+			out.point, out.sound = &p, true
 		}
-		out.sound = g.checkLine(out.n, out.line)
-	case orb.Polygon:
-		if len(c) == 0 {
-			g.bad(out.n, "the polygon has no ring")
-			return out
+	case "LineString":
+		var c orb.LineString
+		if err = json.Unmarshal(raw, &c); err == nil {
+			out.line = s.gridLine(c)
+			out.sound = g.checkLine(n, out.line)
 		}
-		rings := make([]geom.Ring, len(c))
-		for i, ring := range c {
-			for _, p := range ring {
-				rings[i] = append(rings[i], s.grid(p))
+	case "Polygon":
+		var c orb.Polygon
+		if err = json.Unmarshal(raw, &c); err == nil && len(c) == 0 {
+			g.bad(n, "the polygon has no ring")
+		} else if err == nil {
+			rings := make([]geom.Ring, len(c))
+			for i, ring := range c {
+				rings[i] = s.gridLine(orb.LineString(ring))
 			}
+			out.region, out.sound = s.checkRings(g, n, rings)
 		}
-		out.readable = true
-		out.region, out.sound = s.checkRings(g, out.n, rings)
-	default:
-		g.bad(n, "the geometry cannot be decoded as a %s", kind)
+	}
+	if err != nil {
+		g.bad(n, "the coordinates cannot be decoded: %v", err)
+	}
+	return out
+}
+
+func (s scope) gridLine(line orb.LineString) []geom.Pt {
+	out := make([]geom.Pt, len(line))
+	for i, p := range line {
+		out[i] = s.grid(p)
 	}
 	return out
 }

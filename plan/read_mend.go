@@ -95,12 +95,6 @@ func (s *survey) checkMark(walls *faces, n *node, m WallMark) {
 	}
 }
 
-// finish settles what concerns the whole house once it is sound.
-func (s *survey) finish() error {
-	s.warnReversed()
-	return nil
-}
-
 // warnReversed tells of all rings that were turned in one warning: programs
 // that draw clockwise do so everywhere.
 func (s *survey) warnReversed() {

@@ -10,15 +10,16 @@ import (
 // the next from the one before (common practice; 10 and 7 to 8), and the
 // parts of a line after ISO 129-1.
 const (
-	firstLine = 10.0
-	nextLine  = 8.0
-	lineGap   = 1.5 // between the house and an extension line
-	overrun   = 1.5 // of an extension line past the dimension line (8 line widths)
-	stroke45  = 1.2 // half of the oblique stroke, along either axis
-	textLift  = 0.8 // of a dimension over its line
-	textRoom  = 1.0 // that a dimension leaves free beside the extension lines
-	raised    = 3.6 // of the second row of lettering over the first
-	lastText  = 4.6 // room outside the last line for lettering that found no other
+	firstLine   = 10.0
+	nextLine    = 8.0
+	lineGap     = 1.5  // between the house and an extension line
+	overrun     = 1.5  // of an extension line past the dimension line (8 line widths)
+	stroke45    = 1.2  // half of the oblique stroke, along either axis
+	textLift    = 0.8  // of a dimension over its line
+	textRoom    = 1.0  // that a dimension leaves free beside the extension lines
+	longestLead = 12.0 // how far an extension line reaches back to a face
+	raised      = 3.6  // of the second row of lettering over the first
+	lastText    = 4.6  // room outside the last line for lettering that found no other
 )
 
 // Dimension is one length given on a sheet.
@@ -95,7 +96,38 @@ func (d *dimensioning) outOf(metres float64) float64 {
 	if math.IsInf(most, -1) {
 		return d.edge
 	}
-	return at + d.view.mm(most-pivot)
+	// A face far back, or one behind a porch, is not reached for: the line
+	// starts where the house ends on this side.
+	out := at + d.view.mm(most-pivot)
+	if out < d.edge-longestLead || d.behindStructure(metres) {
+		return d.edge
+	}
+	return out
+}
+
+// behindStructure tells whether a porch or the like stands before a place
+// along the side.
+func (d *dimensioning) behindStructure(metres float64) bool {
+	for _, o := range d.outdoors {
+		if !d.structure(o.cell) || !d.beside(o.cell) {
+			continue
+		}
+		r := d.b.Cells[o.cell].Region
+		a0, a1, most := math.Inf(1), math.Inf(-1), math.Inf(-1)
+		for _, p := range r.Outer {
+			a, out := d.side.across(d.turnedPoint(p))
+			a0, a1, most = min(a0, a), max(a1, a), max(most, out)
+		}
+		if metres < a0-stopGap || metres > a1+stopGap {
+			continue
+		}
+		for _, f := range d.fronts {
+			if metres >= f.from-stopGap && metres <= f.to+stopGap && most > max(f.outFrom, f.outTo) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (d *dimensioning) at(along, out float64) Point { return d.side.point(along, out) }

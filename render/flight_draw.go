@@ -39,7 +39,7 @@ func (p *plot) drawFlight(f *flight) {
 	p.sheet.stroke(layerFlight, line(hair), region)
 	p.sheet.stroke(layerFlight, line(thin), seen)
 	p.sheet.stroke(layerFlight, line(hair).dashedBy(dashed), hidden)
-	if f.foot && cut < length-geom.Coincide || f.under {
+	if f.foot && cut < length-geom.Coincide {
 		p.drawBreak(f, cut)
 	}
 	p.drawWalk(f, cut, length)
@@ -66,24 +66,21 @@ func (p *plot) walkAt(f *flight, along float64) (Point, Point) {
 	return p.view.Paper(walk[0]), Point{1, 0}
 }
 
-// drawBreak draws the double line with a kink across the flight, slanted.
+// drawBreak draws the line with a kink at which the plan cuts the flight,
+// slanted, on a strip kept clear of treads.
 func (p *plot) drawBreak(f *flight, cut float64) {
 	at, dir := p.walkAt(f, cut)
 	_, width := f.legs()
 	half := p.view.mm(width) / 2
 	n := dir.left()
-	const gap = 0.5
-	slant := min(0.35*half, 2.0)
-	path := &canvas.Path{}
-	for _, shift := range []float64{-gap, gap} {
-		c := at.add(dir.times(shift))
-		end := func(side float64) Point { return c.add(n.times(half * side)).add(dir.times(slant * side)) }
-		kink := func(side float64) Point {
-			return c.add(n.times(half * 0.12 * side)).add(dir.times(-slant * 1.6 * side))
-		}
-		path = path.Append(polyline(end(-1), c.add(n.times(-half*0.22)).add(dir.times(-slant*0.22)), kink(-1), kink(1), c.add(n.times(half*0.22)).add(dir.times(slant*0.22)), end(1)))
-	}
-	p.sheet.stroke(layerFlight, line(thin), path)
+	slant := 0.45 * half
+	const clear = 0.8
+	place := func(across, along float64) Point { return at.add(n.times(half * across)).add(dir.times(along)) }
+	p.sheet.fill(layerFlight, p.tintOf(f.cell), polygon(
+		place(-0.96, -slant-clear), place(0.96, slant-clear), place(0.96, slant+clear), place(-0.96, -slant+clear)))
+	const kink = 1.3
+	p.sheet.stroke(layerFlight, line(thin), polyline(
+		place(-1.08, -slant*1.08), place(-0.14, -slant*0.14), place(-0.05, kink), place(0.05, -kink), place(0.14, slant*0.14), place(1.08, slant*1.08)))
 }
 
 // Arrow of a walk, millimetres.

@@ -98,10 +98,13 @@ func (v View) nameSize() float64 {
 // labelRoom letters one room with as much as finds place: name, clear size,
 // area and ceiling height; then less; then turned to read from the right;
 // at last a number, explained beside the plan.
-func (p *plot) labelRoom(r room) {
+func (p *plot) labelRoom(r room) { p.labelIn(r, p.b.Cells[r.cell].Region) }
+
+// labelIn letters a room within a part of it.
+func (p *plot) labelIn(r room, region geom.Region) {
 	c := &p.b.Cells[r.cell]
-	rings := p.rings(geom.Shape{c.Region})
-	at, _ := geom.VisualCentre(c.Region)
+	rings := p.rings(geom.Shape{region})
+	at, _ := geom.VisualCentre(region)
 	spots := places(rings, p.view.Paper(at))
 	tall := tallerThanWide(rings)
 	for _, l := range p.labels(r) {
@@ -222,6 +225,9 @@ func useName(u plan.Use) string {
 }
 
 func (p *plot) roomSize(cell int) string {
+	if c := &p.b.Cells[cell]; c.Outdoor && c.Use != plan.Parking && !p.structure(cell) {
+		return "" // ground has no clear size
+	}
 	w, h := clearSize(p.b.Cells[cell].Region, p.turn)
 	if w <= 0 || h <= 0 {
 		return ""
@@ -235,7 +241,7 @@ func (p *plot) roomArea(cell int) string { return p.m.area(p.b.Cells[cell].AreaM
 func (p *plot) roomCeiling(cell int) string {
 	c := &p.b.Cells[cell]
 	var parts []string
-	if h := c.Ceiling - c.Floor; h > 0 && p.s == nil {
+	if h := c.Ceiling - c.Floor; h > 0 && p.s == nil && math.Abs(h-p.b.House.Levels[p.level].Height) > geom.Coincide {
 		parts = append(parts, "ceiling "+p.m.length(h))
 	}
 	if d := c.Floor - p.b.House.Levels[p.level].Floor; math.Abs(d) > geom.Coincide && !c.Outdoor {

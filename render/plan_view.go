@@ -57,7 +57,7 @@ func newPlanView(f *floor, what string) *planView {
 	}
 	v.caption = "Finished floor " + f.m.elevation(l.Floor)
 	if l.Height > 0 {
-		v.caption += ", ceiling " + f.m.length(l.Height)
+		v.caption += ", ceiling " + f.m.length(l.Height) + " where no other is given"
 	}
 	for _, s := range sides {
 		v.depths[s] = depth(v.chains[s])
@@ -112,7 +112,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	around := p.extent()
 	p.drawDimensions(v.chains, around)
 	p.drawPatterns()
-	v.drawName(p, Point{corner.X, at.Y})
+	v.drawName(p, Point{around.X0, at.Y})
 	p.notes()
 }
 

@@ -101,7 +101,7 @@ func (p *project) sheets() ([]*Sheet, error) {
 		s.drawFrame()
 		s.drawTitle(titleBlock{
 			project: p.fonts.legible(p.b.House.Name), title: s.Title, kind: s.kind, number: s.Number, sheet: i + 1, of: len(all),
-			scale: s.Scale.Text, paper: p.paper.Name, date: p.o.Date, revision: p.o.Revision, survey: p.fonts.legible(surveyName(p.b.House)),
+			scale: s.Scale.Text, paper: p.paper.Name, date: p.o.Date, revision: p.o.Revision, survey: p.fonts.surveyName(p.b.House, titleMiddle-2*titleInset),
 		})
 	}
 	return all, nil

@@ -12,7 +12,9 @@ const cautionText = "Draft - not for construction: to be checked by licensed pra
 // Size of the title block: its width is that of ISO 7200 (from memory).
 const (
 	titleWidth  = 180.0
-	titleHeight = 36.0
+	titleHeight = 38.0
+	titleInset  = 1.5
+	titleMiddle = 74.0 // width of the fields in its middle
 )
 
 // titleBlock is what the block of a sheet says.
@@ -25,14 +27,16 @@ type titleBlock struct {
 	survey               string
 }
 
-// surveyName says which survey a drawing was made from: the house and the
-// first twelve digits of the file's SHA-256.
-func surveyName(h *plan.House) string {
+// surveyName says which survey a drawing was made from: the house, cut to a
+// width where it must be, and the first twelve digits of the file's SHA-256.
+func (t *typeface) surveyName(h *plan.House, width float64) string {
 	const digits = 12
+	name := t.legible(h.Name)
 	if h.SHA256 == "" {
-		return h.Name
+		return name
 	}
-	return fmt.Sprintf("%s, %s", h.Name, h.SHA256[:min(digits, len(h.SHA256))])
+	sum := ", " + h.SHA256[:min(digits, len(h.SHA256))]
+	return t.shortened(name, width-t.width(sum, smallText, true), smallText, true) + sum
 }
 
 // titlePlace is the lower right corner of the frame (ISO 5457, clause 5).
@@ -54,21 +58,21 @@ func (s *Sheet) drawTitle(t titleBlock) {
 	r := s.Paper.titlePlace()
 	x := func(mm float64) float64 { return r.X0 + mm }
 	y := func(mm float64) float64 { return r.Y0 + mm }
-	const left, right = 58.0, 132.0
+	const left, right = 58.0, 58.0 + titleMiddle
 	fields := []field{
-		{Rect{x(0), y(26), x(left), y(36)}, "Owner", "", smallText},
-		{Rect{x(0), y(16), x(left / 2), y(26)}, "Drawn by", "", smallText},
-		{Rect{x(left / 2), y(16), x(left), y(26)}, "Approved by", "", smallText},
-		{Rect{x(left), y(26), x(right), y(36)}, "Project", t.project, roomText},
-		{Rect{x(left), y(16), x(right), y(26)}, "Title", t.title, roomText},
-		{Rect{x(left), y(8), x(right), y(16)}, "Survey", t.survey, smallText},
-		{Rect{x(left), y(0), x(right), y(8)}, "Document", t.kind, smallText},
-		{Rect{x(right), y(8), x(right + 30), y(16)}, "Scale", t.scale, smallText},
-		{Rect{x(right + 30), y(8), x(titleWidth), y(16)}, "Size", t.paper, smallText},
-		{Rect{x(right), y(0), x(right + 30), y(8)}, "Date", t.date, smallText},
-		{Rect{x(right + 30), y(0), x(titleWidth), y(8)}, "Revision", t.revision, smallText},
+		{Rect{x(0), y(28), x(left), y(38)}, "Owner", "", smallText},
+		{Rect{x(0), y(18), x(left / 2), y(28)}, "Drawn by", "", smallText},
+		{Rect{x(left / 2), y(18), x(left), y(28)}, "Approved by", "", smallText},
+		{Rect{x(left), y(28), x(right), y(38)}, "Project", t.project, roomText},
+		{Rect{x(left), y(18), x(right), y(28)}, "Title", t.title, roomText},
+		{Rect{x(left), y(9), x(right), y(18)}, "Survey", t.survey, smallText},
+		{Rect{x(left), y(0), x(right), y(9)}, "Document", t.kind, smallText},
+		{Rect{x(right), y(9), x(right + 30), y(18)}, "Scale", t.scale, smallText},
+		{Rect{x(right + 30), y(9), x(titleWidth), y(18)}, "Size", t.paper, smallText},
+		{Rect{x(right), y(0), x(right + 30), y(9)}, "Date", t.date, smallText},
+		{Rect{x(right + 30), y(0), x(titleWidth), y(9)}, "Revision", t.revision, smallText},
 	}
-	const inset = 1.5
+	const inset = titleInset
 	for _, f := range fields {
 		s.stroke(layerFrame, line(thin), rectangle(f.place))
 		s.write(Point{f.place.X0 + inset, f.place.Y1 - 1.1 - smallText}, words{text: f.name, height: smallText, ink: caption, layer: layerFrame}, onSheet())
@@ -80,7 +84,7 @@ func (s *Sheet) drawTitle(t titleBlock) {
 			words{text: s.fonts.shortened(f.value, room, height, true), height: height, bold: true, layer: layerFrame}, onSheet())
 	}
 
-	status := Rect{x(0), y(0), x(left), y(16)}
+	status := Rect{x(0), y(0), x(left), y(18)}
 	s.stroke(layerFrame, line(thin), rectangle(status))
 	top := status.Y1 - 1.1 - smallText
 	s.write(Point{status.X0 + inset, top}, words{text: "Status", height: smallText, ink: caption, layer: layerFrame}, onSheet())
@@ -88,7 +92,7 @@ func (s *Sheet) drawTitle(t titleBlock) {
 		s.write(Point{status.X0 + inset, top - 3.7*float64(i+1)}, words{text: l, height: smallText, layer: layerFrame}, onSheet())
 	}
 
-	number := Rect{x(right), y(16), x(titleWidth), y(36)}
+	number := Rect{x(right), y(18), x(titleWidth), y(38)}
 	s.stroke(layerFrame, line(thin), rectangle(number))
 	s.write(Point{number.X0 + inset, number.Y1 - 1.1 - smallText}, words{text: "Sheet", height: smallText, ink: caption, layer: layerFrame}, onSheet())
 	s.write(Point{number.centre().X, number.Y0 + 7.5}, words{text: t.number, height: numberText, bold: true, align: atMiddle, layer: layerFrame}, onSheet())

@@ -95,10 +95,10 @@ func (b *builder) place(p geom.Pt) string {
 	return fmt.Sprintf("(%.2f, %.2f)", x*per, y*per)
 }
 
-// link adds a link with its ends in order: cells by index, Outside last. Rise
-// is given from u to v and turned with them.
+// link adds a link with its ends in order: indoors before outdoors, then cells
+// by index, Outside last. Rise is given from u to v and turned with them.
 func (b *builder) link(l Link) {
-	swap := l.U == Outside || (l.V != Outside && l.V < l.U)
+	swap := l.U == Outside || (l.V != Outside && b.before(l.V, l.U))
 	if swap && !hasRoles[l.Kind] {
 		l.U, l.V, l.Rise = l.V, l.U, -l.Rise
 	}
@@ -111,6 +111,14 @@ func (b *builder) link(l Link) {
 // hasRoles has the kinds whose ends are told apart by what they are: the
 // flight, the cell below, the cell indoors comes first.
 var hasRoles = map[LinkKind]bool{LinkStair: true, LinkSide: true, LinkFloor: true, LinkExterior: true}
+
+// before tells whether cell u stands before cell v in a link.
+func (b *builder) before(u, v int) bool {
+	if out := b.Cells[u].Outdoor; out != b.Cells[v].Outdoor {
+		return !out
+	}
+	return u < v
+}
 
 // idOf is the id of a cell, or "outside".
 func (b *builder) idOf(cell int) string {

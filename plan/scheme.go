@@ -38,6 +38,7 @@ type Scheme struct {
 	Brief    *Brief
 	Owners   []Owner // per cell
 	Uses     []Use   // per cell: the use it has in this scheme
+	Also     [][]Use // per cell: its further uses in this scheme
 	Proved   bool
 	Bound    float64 // proven lower bound of the cost among schemes with no more shared elements
 	Gap      float64 // (cost - bound) / cost

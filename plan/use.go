@@ -59,7 +59,7 @@ var traits = map[Use]trait{
 	Laundry:    {deadEnd: true},
 	Closet:     {deadEnd: true},
 	Storage:    {divisible: true},
-	Pantry:     {deadEnd: true},
+	Pantry:     {},
 	Office:     {},
 	Mechanical: {deadEnd: true, divisible: true},
 	Unfinished: {divisible: true, rough: true},

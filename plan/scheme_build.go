@@ -1,0 +1,192 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"moiety/plan/partition"
+)
+
+// scheme turns a solution of the partition into a scheme with its works,
+// areas and parts. The error is a fault: works that do not add up to the price.
+func (m *model) scheme(id string, s *partition.Solution) (*Scheme, error) {
+	out := &Scheme{ID: id, Building: m.b, Brief: m.brief, Proved: s.Proved}
+	out.Owners = make([]Owner, len(m.b.Cells))
+	for c := range m.b.Cells {
+		out.Owners[c] = Nobody
+		if i := m.place[c]; i >= 0 && !m.b.Cells[c].Public {
+			out.Owners[c] = Owner(s.Labels[i])
+		}
+	}
+	m.takeUses(out, s)
+	m.addHostingWorks(out, s)
+	m.addLinkParts(out, s)
+	m.addUnitWorks(out)
+	numberWorks(out)
+	m.addFixtures(out)
+	m.addWindows(out)
+	for u := range out.Units {
+		m.addUnit(out, s, Owner(u))
+	}
+	if err := m.addGross(out); err != nil {
+		return nil, err
+	}
+	m.addShared(out, s)
+	return out, m.addCost(out, s)
+}
+
+// takeUses gives each cell its use in the scheme: as surveyed, or what it is
+// converted to.
+func (m *model) takeUses(out *Scheme, s *partition.Solution) {
+	out.Uses = make([]Use, len(m.b.Cells))
+	out.Also = make([][]Use, len(m.b.Cells))
+	taken := make([]int, len(m.b.Cells)) // counted functions taken on
+	for c := range m.b.Cells {
+		out.Uses[c], out.Also[c] = m.b.Cells[c].Use, slices.Clone(m.b.Cells[c].Also)
+	}
+	for f := range functionCount {
+		for _, c := range m.converted(s, f) {
+			room := functions[f].room
+			if room == "" {
+				continue
+			}
+			taken[c]++
+			switch {
+			case out.Uses[c] == m.b.Cells[c].Use && (taken[c] >= m.b.capacity(c) || !m.keepsUse(c, f)):
+				out.Uses[c] = room
+			case !slices.Contains(out.Also[c], room) && out.Uses[c] != room:
+				out.Also[c] = append(out.Also[c], room)
+			}
+		}
+	}
+}
+
+// keepsUse tells whether a cell goes on in its use beside a function it takes
+// on: a living space beside its kitchen, any room beside a laundry closet.
+func (m *model) keepsUse(c int, f Function) bool {
+	switch f {
+	case HasLaundry:
+		return !slices.Contains([]Use{Closet, Pantry, Storage}, m.b.Cells[c].Use)
+	case HasKitchen:
+		return m.b.Cells[c].Use == Living || m.b.Cells[c].Use == Family
+	}
+	return false
+}
+
+// converted lists the cells that take on f, in the order of cells.
+func (m *model) converted(s *partition.Solution, f Function) []int {
+	var out []int
+	for u := range s.Hosts {
+		for _, i := range s.Hosts[u][f] {
+			if c := m.cells[i]; c != Outside && !m.b.has(c, f) && !slices.Contains(out, c) {
+				out = append(out, c)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func (m *model) addHostingWorks(out *Scheme, s *partition.Solution) {
+	for u := range s.Hosts {
+		for f := range functionCount {
+			for _, i := range s.Hosts[u][f] {
+				works, _ := m.hosting(m.cells[i], f)
+				for _, w := range works {
+					w.Unit = Owner(u).String()
+					out.Works = append(out.Works, w)
+				}
+			}
+		}
+	}
+}
+
+// addUnitWorks adds what two units always need: a number, a mailbox and a
+// doorbell each.
+func (m *model) addUnitWorks(out *Scheme) {
+	for u := range out.Units {
+		out.Works = append(out.Works, Work{
+			Kind: "address_set", Unit: Owner(u).String(), Count: 1,
+			Cost: cents(m.prices.cost("address_set", 0, 0, 1)), Note: "address number, mailbox and doorbell",
+		})
+	}
+}
+
+// workOrder lists the kinds of works as results list them.
+var workOrder = []string{
+	"separating_wall", "upgrade_wall", "upgrade_floor", "seal_door", "seal_opening", "close_stair", "new_door", "new_entry",
+	"remove_wall", "fence", "new_kitchen", "new_bathroom", "new_powder_room", "new_laundry", "new_furnace",
+	"new_water_heater", "finish_space", "enlarge_window", "window_well", "new_panel", "address_set",
+}
+
+// numberWorks sorts the works by kind, keeping the order of links within one,
+// and numbers them.
+func numberWorks(out *Scheme) {
+	slices.SortStableFunc(out.Works, func(a, b Work) int {
+		return slices.Index(workOrder, a.Kind) - slices.Index(workOrder, b.Kind)
+	})
+	for i := range out.Works {
+		out.Works[i].ID = fmt.Sprintf("W%d", i+1)
+	}
+}
+
+// addCost adds the works up and holds them against the price of the solution.
+func (m *model) addCost(out *Scheme, s *partition.Solution) error {
+	always := 0.0
+	for _, w := range out.Works {
+		out.Cost.Works += w.Cost
+		if w.Kind == "address_set" {
+			always += w.Cost
+		}
+	}
+	out.Cost.Works = cents(out.Cost.Works)
+	out.Cost.Priorities = m.priorities(out, s)
+	out.Cost.Total = cents(out.Cost.Works + out.Cost.Priorities)
+	price := cents(currency(s.Price.Money) + always)
+	// A cent for each of the priorities that the partition rounds down.
+	if math.Abs(price-out.Cost.Total) > 0.02 {
+		return fmt.Errorf("plan: scheme %s: works and priorities come to %.2f, the partition's price is %.2f", out.ID, out.Cost.Total, price)
+	}
+	out.Bound = out.Cost.Total
+	if !s.Proved {
+		out.Bound = math.Min(out.Bound, cents(currency(max(s.Bound.Money, 0))+always))
+		if s.Bound.Shared < s.Price.Shared {
+			out.Bound = always
+		}
+		if out.Cost.Total > 0 {
+			out.Gap = (out.Cost.Total - out.Bound) / out.Cost.Total
+		}
+	}
+	return nil
+}
+
+// priorities is the part of the price that is not works: noise across the
+// separation, distance from the wanted share, a unit without storage.
+func (m *model) priorities(out *Scheme, s *partition.Solution) float64 {
+	sum := 0.0
+	for _, l := range m.b.Links {
+		if out.parted(l) == partedUnits {
+			sum += m.noise(l)
+		}
+	}
+	for u := range s.Hosts {
+		if missing := m.problem.Units[u].Need[HasStorage] - len(s.Hosts[u][HasStorage]); missing > 0 {
+			sum += float64(missing) * currency(m.lack(HasStorage).Money)
+		}
+	}
+	if balance := m.problem.Balance; balance.PerArea > 0 {
+		var area [2]int64
+		for c, o := range out.Owners {
+			if o <= UnitB && m.place[c] >= 0 {
+				area[o] += m.problem.Cells[m.place[c]].Area
+			}
+		}
+		off := 1000*area[0] - int64(balance.Share)*(area[0]+area[1])
+		if off < 0 {
+			off = -off
+		}
+		sum += currency(partition.Money(off) * balance.PerArea / 1000)
+	}
+	return cents(sum)
+}

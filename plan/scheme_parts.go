@@ -1,0 +1,223 @@
+package plan
+
+import (
+	"fmt"
+
+	"moiety/plan/partition"
+)
+
+// parting says how a link lies to the two units.
+type parting uint8
+
+const (
+	partedNot    parting = iota
+	partedUnits          // between A and B
+	partedCommon         // between one unit and what is common
+)
+
+// parted tells how the link's ends come to different owners.
+func (s *Scheme) parted(l Link) parting {
+	if l.V == Outside {
+		return partedNot
+	}
+	a, b := s.Owners[l.U], s.Owners[l.V]
+	switch {
+	case a == b || a == Nobody || b == Nobody:
+		return partedNot
+	case a == Common || b == Common:
+		return partedCommon
+	}
+	return partedUnits
+}
+
+// addLinkParts adds, link by link, the works of the separation and the new
+// doors, and what becomes of passages, walls and floors.
+func (m *model) addLinkParts(out *Scheme, s *partition.Solution) {
+	bought := map[int]bool{}
+	for _, i := range s.Bought {
+		if l := m.links[i]; l >= 0 {
+			bought[l] = true
+		}
+	}
+	doors := 0
+	for i, l := range m.b.Links {
+		parted := out.parted(l)
+		if parted != partedNot {
+			out.Works = append(out.Works, m.separation(l, parted == partedCommon)...)
+		}
+		m.addPassage(out, l, parted)
+		m.addWall(out, l, parted)
+		if l.Kind == LinkFloor {
+			state := Existing
+			if parted != partedNot {
+				state = Separating
+			}
+			out.Floors = append(out.Floors, FloorRun{
+				Below: m.b.Cells[l.U].ID, Above: m.b.Cells[l.V].ID, Region: l.Region, State: state,
+			})
+		}
+		if bought[i] {
+			doors++
+			m.addDoorway(out, l, doors)
+		}
+	}
+	m.markEntries(out, s)
+}
+
+// addPassage adds the passage that a link is today, kept or sealed.
+func (m *model) addPassage(out *Scheme, l Link, parted parting) {
+	if !l.Passage() {
+		return
+	}
+	p := Passage{Of: l.Of, Between: m.between(l), State: Kept, Level: l.Level, Line: l.Line}
+	if parted == partedUnits {
+		p.State = Sealed
+	}
+	switch l.Kind {
+	case LinkDoor, LinkOpening:
+		p.Type = "door"
+		p.Door = m.b.House.door(l.Of)
+		if l.Kind == LinkOpening {
+			p.Type = "opening"
+		} else if l.V != Outside && m.b.Cells[l.U].Outdoor && m.b.Cells[l.V].Outdoor {
+			p.Type = "gate"
+		}
+	case LinkOpen:
+		p.Type = "open"
+	case LinkStair:
+		p.Type = "stair"
+	}
+	out.Passages = append(out.Passages, p)
+}
+
+// addWall adds the wall or fence that stands, or is built, at a link.
+func (m *model) addWall(out *Scheme, l Link, parted parting) {
+	w := WallRun{Between: m.between(l), Level: l.Level, Line: l.Line, Thickness: l.Thickness, Height: l.Height, State: Existing}
+	outdoor := m.b.Cells[l.U].Outdoor
+	switch l.Kind {
+	case LinkWall:
+		if parted != partedNot {
+			w.State = Separating
+		}
+	case LinkExterior:
+	case LinkOpen, LinkSide, LinkStair:
+		w.Fence = outdoor
+		if parted == partedNot || w.Fence && parted == partedCommon || l.V != Outside && outdoor != m.b.Cells[l.V].Outdoor {
+			return
+		}
+		w.State = New
+		if !w.Fence {
+			w.Thickness = m.prices.SeparatingWall.Thickness
+		}
+	default:
+		return
+	}
+	out.Walls = append(out.Walls, w)
+}
+
+// addDoorway adds a new door or entry.
+func (m *model) addDoorway(out *Scheme, l Link, number int) {
+	work, at, ok := m.doorway(l)
+	if !ok {
+		return
+	}
+	id := fmt.Sprintf("new-door-%d", number)
+	door := &Door{ID: id, Level: l.Level, Line: at, Height: newDoorLeaf, Leaf: Single, OpensInto: m.opensInto(l)}
+	work.Of = id
+	out.Works = append(out.Works, work)
+	out.Passages = append(out.Passages, Passage{
+		Of: id, Between: m.between(l), Type: "door", State: New, Level: l.Level, Line: at, Door: door,
+	})
+}
+
+// opensInto picks the side that a new door swings to: into the house, into
+// the room that people do not pass through, else into the larger one.
+func (m *model) opensInto(l Link) string {
+	u := &m.b.Cells[l.U]
+	if l.V == Outside || m.b.Cells[l.V].Outdoor {
+		return u.Of
+	}
+	v := &m.b.Cells[l.V]
+	if u.Use.DeadEnd() != v.Use.DeadEnd() {
+		if u.Use.DeadEnd() {
+			return u.Of
+		}
+		return v.Of
+	}
+	if u.AreaM2 > v.AreaM2 {
+		return u.Of
+	}
+	return v.Of
+}
+
+// between names the two sides of a link.
+func (m *model) between(l Link) [2]string {
+	if l.V == Outside {
+		return [2]string{m.b.Cells[l.U].ID, "outside"}
+	}
+	return [2]string{m.b.Cells[l.U].ID, m.b.Cells[l.V].ID}
+}
+
+// door finds a door by id; nil where there is none.
+func (h *House) door(id string) *Door {
+	for i := range h.Doors {
+		if h.Doors[i].ID == id {
+			return &h.Doors[i]
+		}
+	}
+	return nil
+}
+
+// markEntries marks the passages that are a unit's way in and lists them: the
+// one that the proof rests on first.
+func (m *model) markEntries(out *Scheme, s *partition.Solution) {
+	for u := range out.Units {
+		var main string
+		if e := s.Entry[u]; e >= 0 && m.links[e] >= 0 {
+			l := m.b.Links[m.links[e]]
+			main = l.Of
+			for i := range out.Passages {
+				p := &out.Passages[i]
+				if p.State == New && p.Between == m.between(l) {
+					main = p.Of
+				}
+			}
+		}
+		for i := range out.Passages {
+			p := &out.Passages[i]
+			if p.Of != main || main == "" {
+				continue
+			}
+			p.Entry += Owner(u).String()
+			out.Units[u].Entries = append([]string{p.Of}, out.Units[u].Entries...)
+		}
+		for i, l := range m.links {
+			if l < 0 || m.b.Links[l].Of == main || !m.problem.Links[i].Open || !m.problem.Links[i].Entry[u] {
+				continue
+			}
+			if link := m.b.Links[l]; out.Owners[link.U] == Owner(u) && (link.V == Outside || out.Owners[link.V] != Owner(1-u)) {
+				out.Units[u].Entries = append(out.Units[u].Entries, link.Of)
+			}
+		}
+	}
+}
+
+func (m *model) addFixtures(out *Scheme) {
+	for i, f := range m.b.House.Fixtures {
+		unit := Nobody.String()
+		if c := m.b.FixtureCell[i]; c != Outside {
+			unit = out.Owners[c].String()
+		}
+		out.Fixtures = append(out.Fixtures, PlacedFixture{Fixture: f, Unit: unit, State: Kept})
+	}
+}
+
+func (m *model) addWindows(out *Scheme) {
+	for i, w := range m.b.House.Windows {
+		unit := Nobody.String()
+		if c := m.b.WindowCells[i][0]; c != Outside {
+			unit = out.Owners[c].String()
+		}
+		out.Windows = append(out.Windows, PlacedWindow{Window: w, Unit: unit, State: Kept})
+	}
+}

@@ -1,0 +1,92 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+
+	"moiety/plan/partition"
+)
+
+// SplitOptions tunes the search, never its answer.
+type SplitOptions struct {
+	Workers int              // 0: one per core
+	Trace   partition.Tracer // told of progress; nil for none
+}
+
+// Answer is what comes of asking for two units.
+type Answer struct {
+	Building *Building
+	Brief    *Brief
+	Prices   *Prices
+	Status   partition.Status
+	// Complete: no further scheme that differs exists.
+	Complete bool
+	Schemes  []*Scheme // the best first
+	WhyNot   []string  // the smallest set of demands that cannot hold together
+	Nodes    int64
+	Warnings []Warning
+}
+
+// Split parts the building under the brief and returns the best schemes, each
+// with its proof, or the reason why there is none. Cancelling ctx returns the
+// best found so far with its bound. The error is for a brief that does not fit
+// the house, or a fault.
+func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o SplitOptions) (*Answer, error) {
+	if err := brief.Check(b.House); err != nil {
+		return nil, err
+	}
+	m := newModel(b, brief, prices)
+	result, err := partition.Solve(ctx, m.problem, partition.Options{Schemes: brief.Schemes, Workers: o.Workers, Trace: o.Trace})
+	if err != nil {
+		return nil, fmt.Errorf("plan: stating the partition of %q: %w", b.House.Name, err)
+	}
+	answer := &Answer{
+		Building: b, Brief: brief, Prices: prices,
+		Status: result.Status, Complete: result.Complete, Nodes: result.Nodes,
+	}
+	answer.Warnings = append(answer.Warnings, b.House.Warnings...)
+	answer.Warnings = append(answer.Warnings, b.Warnings...)
+	answer.Warnings = append(answer.Warnings, m.warnings()...)
+	for i := range result.Solutions {
+		scheme, err := m.scheme(strconv.Itoa(i+1), &result.Solutions[i])
+		if err != nil {
+			return nil, err
+		}
+		answer.Schemes = append(answer.Schemes, scheme)
+	}
+	if result.Status == partition.Infeasible {
+		if answer.WhyNot, err = m.whyNot(ctx); err != nil {
+			return nil, err
+		}
+	}
+	return answer, nil
+}
+
+// warnings says what the model had to assume or leave out.
+func (m *model) warnings() []Warning {
+	var out []Warning
+	for _, f := range m.notSurveyed {
+		out = append(out, Warning{Message: fmt.Sprintf("%s: not surveyed anywhere in the house, so neither unit is asked to have it", f)})
+	}
+	if !m.b.outdoorsSurveyed() {
+		out = append(out, Warning{Message: "no outdoor space was surveyed: entries are doors to the outside; yard and parking are not surveyed"})
+		for _, u := range m.brief.Units {
+			if u.OutdoorMin > 0 || u.Parking.Min > 0 {
+				out = append(out, Warning{Message: fmt.Sprintf("unit %s asks for yard or parking: not surveyed", u.ID)})
+			}
+		}
+	} else if len(m.b.publicGround()) > 0 {
+		out = append(out, Warning{Message: "no street or lane was surveyed: walks, drives and parking are taken to reach the public way"})
+	}
+	if _, known := m.b.grade(); !known {
+		out = append(out, Warning{Message: "the ground's elevation was not surveyed and no door leads outside: no new entry is offered"})
+	}
+	if m.brief.Rules != "" {
+		out = append(out, Warning{Message: fmt.Sprintf("rule set %s is named in the brief; nothing is checked against it", m.brief.Rules)})
+	}
+	if m.brief.Priorities.Walk > 0 {
+		out = append(out, Warning{Message: "the walk from parking to the entry is not priced"})
+	}
+	return out
+}

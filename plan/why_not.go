@@ -1,0 +1,140 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"moiety/plan/partition"
+)
+
+// whyNot finds the smallest set of demands that cannot hold together and says
+// each in a sentence.
+func (m *model) whyNot(ctx context.Context) ([]string, error) {
+	demands := m.demands()
+	conflict, err := partition.Conflict(ctx, m.problem, demands)
+	if err != nil {
+		return nil, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
+	}
+	var out []string
+	for _, i := range conflict {
+		out = append(out, demands[i].Name)
+	}
+	if len(out) == 0 {
+		out = append(out, "the house cannot be parted into two units that are each reached from the public way and hang together, whatever is asked of them")
+	}
+	return out, nil
+}
+
+// demands lists what can be dropped from the problem, each as a sentence.
+func (m *model) demands() []partition.Demand {
+	var out []partition.Demand
+	add := func(sentence string, relax func(*partition.Problem)) {
+		out = append(out, partition.Demand{Name: sentence, Relax: relax})
+	}
+	for i, u := range m.brief.Units {
+		for f := range functionCount {
+			n := m.problem.Units[i].Need[f]
+			if n == 0 || m.problem.Units[i].Lack[f].Money != partition.Impossible {
+				continue
+			}
+			add(m.needSentence(u, f, n), func(p *partition.Problem) { p.Units[i].Need[f] = 0 })
+		}
+		if u.AreaMin > 0 {
+			add(fmt.Sprintf("unit %s asks for at least %.1f m2", u.ID, u.AreaMin), func(p *partition.Problem) { p.Units[i].MinArea = 0 })
+		}
+		if u.EntryFrom != "" {
+			add(fmt.Sprintf("unit %s asks for an entry from %s", u.ID, u.EntryFrom), func(p *partition.Problem) {
+				for l := range p.Links {
+					p.Links[l].Entry[i] = p.Links[l].Entry[i] || p.Links[l].Entry[1-i] || m.entryAt(l)
+				}
+			})
+		}
+		add(fmt.Sprintf("unit %s needs an entry door of its own from the public way, and rooms that hang together without passing through bedrooms, bathrooms or closets", u.ID),
+			func(p *partition.Problem) { p.Units[i].NeedEntry = false })
+		for _, word := range u.Keep {
+			add(fmt.Sprintf("unit %s keeps %s", u.ID, word), m.relabel(word))
+		}
+		for _, word := range u.Avoid {
+			add(fmt.Sprintf("unit %s avoids %s", u.ID, word), m.relabel(word))
+		}
+	}
+	for _, id := range m.brief.Leave {
+		add(fmt.Sprintf("no work may touch %s", id), func(p *partition.Problem) { m.unleave(p, id) })
+	}
+	return out
+}
+
+// needSentence says a demand, with the fact of the house that it meets.
+func (m *model) needSentence(u UnitBrief, f Function, n int) string {
+	have, could := 0, 0
+	for c := range m.b.Cells {
+		if m.place[c] < 0 {
+			continue
+		}
+		if m.b.has(c, f) {
+			have++
+		} else if _, ok := m.hosting(c, f); ok {
+			could++
+		}
+	}
+	what := "a " + f.String()
+	switch {
+	case f == HasOutdoor:
+		what = fmt.Sprintf("%.1f m2 of outdoor area in one piece", u.OutdoorMin)
+	case f == HasParking:
+		what = fmt.Sprintf("parking for %d", n)
+	case n > 1:
+		what = fmt.Sprintf("%d %ss", n, f)
+	}
+	return fmt.Sprintf("unit %s asks for %s: the house has %d %s, and %d more could take it on", u.ID, what, have, spaces(have), could)
+}
+
+func spaces(n int) string {
+	if n == 1 {
+		return "space for it"
+	}
+	return "spaces for it"
+}
+
+// entryAt tells whether problem link l can be a way in at all.
+func (m *model) entryAt(l int) bool {
+	return m.links[l] >= 0 && m.entryLink(m.b.Links[m.links[l]])
+}
+
+// relabel gives the cells that a word of keep or avoid means every label that
+// the house allows.
+func (m *model) relabel(word string) func(*partition.Problem) {
+	return func(p *partition.Problem) {
+		for i, c := range m.cells {
+			if c == Outside || p.Cells[i].Public || !m.b.means(word, c) {
+				continue
+			}
+			p.Cells[i].Allowed |= 1<<partition.A | 1<<partition.B
+			if m.accepted(c) || shareable(&m.b.Cells[c]) {
+				p.Cells[i].Allowed |= 1 << partition.Common
+			}
+		}
+	}
+}
+
+// unleave prices the works that leave kept away from one feature.
+func (m *model) unleave(p *partition.Problem, id string) {
+	free := m.pricing
+	free.leave = slices.DeleteFunc(slices.Clone(m.leave), func(other string) bool { return other == id })
+	relaxed := *m
+	relaxed.pricing = free
+	for i, l := range m.links {
+		if l < 0 {
+			continue
+		}
+		if link, ok := relaxed.link(m.b.Links[l], p.Links[i].U, p.Links[i].V); ok {
+			p.Links[i].Sep, p.Links[i].SepCommon, p.Links[i].Door = link.Sep, link.SepCommon, link.Door
+		}
+	}
+	for i, c := range m.cells {
+		if c != Outside && m.b.Cells[c].Of == id {
+			p.Cells[i].Host = relaxed.cell(c).Host
+		}
+	}
+}

@@ -46,6 +46,7 @@ func Read(r io.Reader, name string) (*House, error) {
 		return nil, err
 	}
 	s.warnReversed()
+	s.warnGuessed()
 	s.house.snap()
 	return s.house, nil
 }
@@ -63,6 +64,7 @@ type survey struct {
 	doubts   []doubt // what is known of those whose level could not, or whose corners break a rule
 	reversed []*node // features whose rings ran the wrong way
 	intos    []into
+	guessed  []int // spaces whose height was not surveyed
 }
 
 // doubt is where a space or flight may be whose polygon or level is wrong:

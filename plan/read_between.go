@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"slices"
 
 	"github.com/tidwall/rtree"
@@ -11,10 +12,15 @@ import (
 // checkBetween checks what features are to each other: overlaps, ceilings
 // under floors, doors on walls, flights into spaces.
 func (s *survey) checkBetween() {
-	s.checkPairs()
-	s.checkOnWalls()
-	s.checkLandings()
+	for _, check := range []func(){s.checkPairs, s.checkOnWalls, s.checkLandings} {
+		if !s.hopeless() {
+			check()
+		}
+	}
 }
+
+// hopeless tells whether enough is wrong to stop comparing.
+func (s *survey) hopeless() bool { return len(s.problems.List)+len(s.house.Warnings) > mostProblems }
 
 // footprintTree indexes footprints by their bounds.
 type footprintTree struct{ tree rtree.RTreeGN[int64, int] }
@@ -44,6 +50,9 @@ func (s *survey) checkPairs() {
 		}
 		box := p.region.Bounds()
 		for _, j := range tree.near(box) {
+			if s.hopeless() {
+				return
+			}
 			s.checkPair(s.prints[j], p)
 		}
 		tree.insert(box, i)
@@ -75,6 +84,10 @@ func (s *survey) checkPair(p, q footprint) {
 	box := shared.Bounds()
 	where := "between " + s.at(box.Min) + " and " + s.at(box.Max)
 	switch {
+	case through && slices.Contains(s.guessed, low.space) && high.floor-low.floor >= leastGarageHeight:
+		// Nobody measured the lower ceiling: it lies under that floor.
+		guess := &s.house.Spaces[low.space]
+		guess.Height = math.Min(guess.Height, high.floor-low.floor)
 	case through:
 		sc.bad(q.n, "the ceiling of %s (%s) lies above the floor of %s (%s) where they overlap by %s, %s; check the floors and heights of their levels",
 			quoteUnlessPlain(low.id), s.length(low.floor+low.height), quoteUnlessPlain(high.id), s.length(high.floor), s.area(area), where)
@@ -95,6 +108,12 @@ func (s *survey) ground(p footprint) bool {
 
 // checkLandings checks that each flight's foot and head lead to a space.
 func (s *survey) checkLandings() {
+	var spaces footprintTree
+	for i, p := range s.prints {
+		if !p.flight {
+			spaces.insert(p.region.Bounds(), i)
+		}
+	}
 	for i, st := range s.house.Stairs {
 		if len(st.Walk) < 2 || len(st.Region.Outer) < 3 || st.To < 0 || st.Level < 0 {
 			continue
@@ -106,7 +125,11 @@ func (s *survey) checkLandings() {
 			if head {
 				end, level, at = "head", st.To, st.Walk[len(st.Walk)-1]
 			}
-			spaceAt := func(p geom.Pt) bool { return s.spaceAt(level, p) }
+			spaceAt := func(p geom.Pt) bool {
+				return slices.ContainsFunc(spaces.near(geom.Box{Min: p, Max: p}), func(i int) bool {
+					return s.prints[i].level == level && s.prints[i].region.Contains(p) != geom.Out
+				})
+			}
 			if _, ok := st.landing(head, spaceAt); !ok && !s.doubtful(geom.Segment{A: at, B: at}.Bounds(), level) {
 				sc.bad(s.nodes.stairs[i].get("properties").get("walk"),
 					"the %s at %s reaches no space: none of level %s begins within %s beyond the end of walk",
@@ -114,13 +137,6 @@ func (s *survey) checkLandings() {
 			}
 		}
 	}
-}
-
-// spaceAt tells whether a space of the level holds p.
-func (s *survey) spaceAt(level int, p geom.Pt) bool {
-	return slices.ContainsFunc(s.prints, func(f footprint) bool {
-		return !f.flight && f.level == level && f.region.Bounds().Holds(p) && f.region.Contains(p) != geom.Out
-	})
 }
 
 // landing looks straight on from the foot or head of the flight for the first
@@ -134,9 +150,8 @@ func (st Stair) landing(head bool, spaceAt func(geom.Pt) bool) (geom.Pt, bool) {
 	}
 	ahead := geom.Segment{A: before, B: end}
 	from := ahead.Length()
-	width, depth := st.Region.Bounds().Size()
 	beyond := 0.0
-	for along := from; along <= from+width+depth+landingReach && beyond <= landingReach; along += landingStep {
+	for along := from; along <= from+longestFlight && beyond <= landingReach; along += landingStep {
 		p := ahead.At(along)
 		if st.Region.Contains(p) == geom.Inside {
 			beyond = 0

@@ -37,11 +37,6 @@ const (
 	// of its wall before the reader warns: as much as it may lie beside it.
 	pastWall = 0.10
 
-	// askew is the sine of the greatest angle between a door and its wall:
-	// three degrees turn the jamb of a door by 5 cm, half of what may lie
-	// beside the wall.
-	askew = 0.0523
-
 	// lookAround is how far a message looks for the wall that a door misses.
 	lookAround = 5.0
 
@@ -53,9 +48,21 @@ const (
 	// narrower than any space.
 	landingStep = 0.05
 
+	// longestFlight bounds that search: no flight of a house is as long.
+	longestFlight = 50.0
+
+	// mostProblems is how many problems and warnings end the comparison of
+	// features with each other: a file with as many is no survey, and a heap of
+	// overlaps would take long to list.
+	mostProblems = 1000
+
 	// garageHeight is taken for a garage on the outdoor level whose height
 	// was not surveyed: a common clear height, no source.
 	garageHeight = 2.40
+
+	// leastGarageHeight is the height to which a floor above may bring that
+	// down: a car and a person still get in (no source).
+	leastGarageHeight = 1.80
 )
 
 // What a number of a survey may be: generous, to find slips of the pen (a

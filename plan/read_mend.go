@@ -95,6 +95,15 @@ func (s *survey) checkMark(walls *faces, n *node, m WallMark) {
 	}
 }
 
+// warnGuessed tells of heights that were not surveyed.
+func (s *survey) warnGuessed() {
+	for _, i := range s.guessed {
+		sp := s.house.Spaces[i]
+		s.warn(sp.ID, "%s: the height of the garage was not surveyed; taken as %s [%s]",
+			quoteUnlessPlain(sp.ID), s.length(sp.Height), s.nodes.spaces[i].place())
+	}
+}
+
 // warnReversed tells of all rings that were turned in one warning: programs
 // that draw clockwise do so everywhere.
 func (s *survey) warnReversed() {

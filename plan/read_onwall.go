@@ -29,6 +29,10 @@ type faces struct {
 	levels []footprintTree
 }
 
+// askew is the sine of the greatest angle between a door and its wall: that by
+// which two faces of a wall may lean.
+var askew = math.Sin(geom.FacingAngle * math.Pi / 180)
+
 // facesOf indexes the edges of all spaces, and of flights on the levels of
 // their foot and head, where they bound a void.
 func facesOf(prints []footprint, levels int) *faces {

@@ -27,6 +27,7 @@ type footprint struct {
 	sound, flight bool
 	public        bool
 	floor, height float64
+	space         int // its number among the house's spaces; no flight's
 }
 
 func (s *survey) readSpace(f feature) {
@@ -35,7 +36,7 @@ func (s *survey) readSpace(f feature) {
 	if f.get("use") == nil {
 		f.missing("use", ", what it is for")
 	}
-	for _, n := range f.words("also", true) {
+	for _, n := range f.words("also", false) {
 		u := Use(f.knownWord(n, "use", n.text, useWords))
 		switch {
 		case u == "":
@@ -69,14 +70,13 @@ func (s *survey) readSpace(f feature) {
 		sp.Height = height
 	case f.level >= 0 && s.house.Levels[f.level].Outdoor:
 		sp.Height = garageHeight
-		s.warn(f.id, "%s: the height of the garage was not surveyed; taken as %s [%s]",
-			quoteUnlessPlain(f.id), s.length(garageHeight), f.n.place())
+		s.guessed = append(s.guessed, len(s.house.Spaces))
 	}
 	t := traits[sp.Use]
 	sp.Heated = f.truth("heated", !sp.Outdoor && !t.unheated)
 	sp.Finished = f.truth("finished", !sp.Outdoor && !t.rough)
 	sp.Divisible = f.truth("divisible", t.divisible)
-	s.readRoom(f, footprint{to: f.level, public: sp.Use.Public(), floor: sp.Floor, height: sp.Height})
+	s.readRoom(f, footprint{to: f.level, public: sp.Use.Public(), floor: sp.Floor, height: sp.Height, space: len(s.house.Spaces)})
 	if f.shape.region != nil {
 		sp.Region = *f.shape.region
 	}

@@ -74,7 +74,7 @@ const (
 type Link struct {
 	ID        string // unique, stable under the order of features
 	Kind      LinkKind
-	U, V      int    // cells, the first by id first; stair, side: U is the flight; floor: U below, V above; exterior: U indoors
+	U, V      int    // cells, one indoors before one outdoors, else by id; stair, side: U is the flight; floor: U below, V above
 	Of        string // the door, opening or stair it was worked out from
 	Head      bool   // stair: the head, not the foot
 	Level     int

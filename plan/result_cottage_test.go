@@ -28,12 +28,12 @@ func cottage() *plan.Scheme {
 		},
 		SHA256: "0000000000000000000000000000000000000000000000000000000000000000",
 		Doors: []plan.Door{
-			{ID: "d1", Level: 1, Line: line(3, -0.25, 6, -0.25), Height: feet(6.75), Leaf: plan.Single, OpensInto: "living"},
-			{ID: "d2", Level: 1, Line: line(18, -0.25, 21, -0.25), Height: feet(6.75), Leaf: plan.Single, OpensInto: "bed", RatingMinutes: 20},
-			{ID: "d3", Level: 1, Line: line(13.25, 15, 13.25, 17.5), Leaf: plan.Pocket},
+			{ID: "d1", Level: 1, Line: segment(3, -0.25, 6, -0.25), Height: feet(6.75), Leaf: plan.Single, OpensInto: "living"},
+			{ID: "d2", Level: 1, Line: segment(18, -0.25, 21, -0.25), Height: feet(6.75), Leaf: plan.Single, OpensInto: "bed", RatingMinutes: 20},
+			{ID: "d3", Level: 1, Line: segment(13.25, 15, 13.25, 17.5), Leaf: plan.Pocket},
 		},
 		Windows: []plan.Window{
-			{ID: "w1", Level: 1, Line: line(16, 20.25, 19, 20.25), Sill: feet(3), Height: feet(4), Operation: "casement",
+			{ID: "w1", Level: 1, Line: segment(16, 20.25, 19, 20.25), Sill: feet(3), Height: feet(4), Operation: "casement",
 				Clear: [2]float64{feet(2.5), feet(3.5)}, ClearSaid: true},
 		},
 		Fixtures: []plan.Fixture{
@@ -82,13 +82,13 @@ func cottage() *plan.Scheme {
 			{Of: "d1", Between: [2]string{"living", "yard"}, Type: "door", State: plan.Kept, Level: 1, Line: h.Doors[0].Line, Door: &h.Doors[0], Entry: "A"},
 			{Of: "d2", Between: [2]string{"bed", "yard"}, Type: "door", State: plan.Kept, Level: 1, Line: h.Doors[1].Line, Door: &h.Doors[1], Entry: "B"},
 			{Of: "d3", Between: [2]string{"bed", "living"}, Type: "door", State: plan.Sealed, Level: 1, Line: h.Doors[2].Line, Door: &h.Doors[2]},
-			{Of: "stair", Between: [2]string{"living", "stair"}, Type: "stair", State: plan.Kept, Level: 1, Line: line(10, 0, 13, 0)},
-			{Of: "stair", Between: [2]string{"attic", "stair"}, Type: "stair", State: plan.Kept, Level: 2, Line: line(10, 10, 13, 10)},
-			{Between: [2]string{"street", "yard"}, Type: "open", State: plan.Kept, Level: 0, Line: line(0, -10, 26, -10)},
+			{Of: "stair", Between: [2]string{"living", "stair"}, Type: "stair", State: plan.Kept, Level: 1, Line: segment(10, 0, 13, 0)},
+			{Of: "stair", Between: [2]string{"attic", "stair"}, Type: "stair", State: plan.Kept, Level: 2, Line: segment(10, 10, 13, 10)},
+			{Between: [2]string{"street", "yard"}, Type: "open", State: plan.Kept, Level: 0, Line: segment(0, -10, 26, -10)},
 		},
 		Walls: []plan.WallRun{
-			{Between: [2]string{"bed", "stair"}, Level: 1, Line: line(13.25, 0, 13.25, 10), Thickness: feet(0.5), Height: feet(8), State: plan.Separating, BuildUp: "separating wall"},
-			{Between: [2]string{"living", "outside"}, Level: 1, Line: line(0, 20.25, 10, 20.25), Thickness: feet(0.5), Height: feet(8), State: plan.Existing},
+			{Between: [2]string{"bed", "stair"}, Level: 1, Line: segment(13.25, 0, 13.25, 10), Thickness: feet(0.5), Height: feet(8), State: plan.Separating, BuildUp: "separating wall"},
+			{Between: [2]string{"living", "outside"}, Level: 1, Line: segment(0, 20.25, 10, 20.25), Thickness: feet(0.5), Height: feet(8), State: plan.Existing},
 		},
 		Floors: []plan.FloorRun{
 			{Below: "bed", Above: "attic", Region: floor, State: plan.Separating, BuildUp: "separating floor"},
@@ -110,7 +110,7 @@ func feet(f float64) float64 { return f * foot }
 
 func pt(x, y float64) geom.Pt { return geom.FromMetres(feet(x), feet(y)) }
 
-func line(x1, y1, x2, y2 float64) geom.Segment { return geom.Segment{A: pt(x1, y1), B: pt(x2, y2)} }
+func segment(x1, y1, x2, y2 float64) geom.Segment { return geom.Segment{A: pt(x1, y1), B: pt(x2, y2)} }
 
 func box(x1, y1, x2, y2 float64) geom.Region {
 	return geom.Region{Outer: geom.Ring{pt(x1, y1), pt(x2, y1), pt(x2, y2), pt(x1, y2)}}

@@ -42,7 +42,7 @@ func (t *surveyText) table(title string, rows []string) {
 	t.printf("\n%s\n", title)
 	table := tabwriter.NewWriter(&t.b, 0, 0, 2, ' ', 0)
 	for _, row := range rows {
-		fmt.Fprintf(table, "  %s\n", row)
+		fmt.Fprintf(table, "  %s\n", strings.TrimRight(row, "\t"))
 	}
 	table.Flush()
 }

@@ -63,14 +63,62 @@ func noMoreText(a *Answer) string {
 	return ""
 }
 
+// scheme tells the first scheme whole, and of the others how they differ.
 func (t *textSummary) scheme(s *Scheme) {
 	t.printf("\nScheme %s: %s\n", s.ID, SchemeTitle(s))
-	t.printf("  Cost %s: works %s, priorities %s. %s\n", t.cost(s.Cost.Total), t.cost(s.Cost.Works), t.cost(s.Cost.Priorities), t.proof(s))
+	t.listed("  ", []string{fmt.Sprintf("Cost %s: works %s, priorities %s. %s", t.cost(s.Cost.Total), t.cost(s.Cost.Works), t.cost(s.Cost.Priorities), t.proof(s))}, "")
+	first := t.answer.Schemes[0]
+	if s != first {
+		t.listed(fmt.Sprintf("  Unlike scheme %s: ", first.ID), differences(first, s), "the same owners, put to other uses")
+		for _, u := range s.Units {
+			t.listed("  "+unitTitle(u)+": ", t.measures(u), "")
+		}
+		t.listed("  Still shared: ", sharedIDs(s), "nothing")
+		return
+	}
 	for _, u := range s.Units {
 		t.unit(s, u)
 	}
 	t.shared(s)
 	t.works(s)
+}
+
+// differences says which cells have another owner in the second scheme.
+func differences(first, second *Scheme) []string {
+	to := map[Owner][]string{}
+	for c, cell := range second.Building.Cells {
+		if o := second.Owners[c]; o != first.Owners[c] {
+			to[o] = append(to[o], cell.Name)
+		}
+	}
+	var texts []string
+	for _, o := range []Owner{UnitA, UnitB, Common, Nobody} {
+		if len(to[o]) == 0 {
+			continue
+		}
+		whose := "shared"
+		switch o {
+		case UnitA, UnitB:
+			whose = "to " + unitTitle(second.Units[o])
+		case Nobody:
+			whose = "to nobody"
+		}
+		texts = append(texts, fmt.Sprintf("%s %s", strings.Join(to[o], ", "), whose))
+	}
+	return texts
+}
+
+// sharedIDs lists what is shared, marked where the brief does not accept it.
+func sharedIDs(s *Scheme) []string {
+	var texts []string
+	for _, e := range s.Shared {
+		text := e.ID
+		if !e.Accepted {
+			text += " (NOT accepted by the brief)"
+		}
+		texts = append(texts, text)
+	}
+	return texts
 }
 
 // proof says how good the scheme is known to be.
@@ -86,10 +134,7 @@ func (t *textSummary) proof(s *Scheme) string {
 
 func (t *textSummary) unit(s *Scheme, u Unit) {
 	t.printf("\n  %s\n", unitTitle(u))
-	t.listed("    Area:     ", []string{
-		fmt.Sprintf("%s net, %s gross (%s above grade, %s below)", t.area(u.NetM2), t.area(u.GrossM2), t.area(u.AboveM2), t.area(u.BelowM2)),
-		counted(float64(u.Bedrooms), "bedroom"), counted(u.Bathrooms, "bathroom"),
-	}, "")
+	t.listed("    Area:     ", t.measures(u), "")
 	rooms := make([][]string, len(t.house.Levels))
 	var outdoors []string
 	for _, c := range u.Cells {
@@ -117,6 +162,14 @@ func (t *textSummary) unit(s *Scheme, u Unit) {
 	}
 	t.listed("    Outdoors: ", outdoors, "")
 	t.listed("    Note:     ", u.Notes, "")
+}
+
+// measures gives the areas of a unit and counts its rooms.
+func (t *textSummary) measures(u Unit) []string {
+	return []string{
+		fmt.Sprintf("%s net, %s gross (%s above grade, %s below)", t.area(u.NetM2), t.area(u.GrossM2), t.area(u.AboveM2), t.area(u.BelowM2)),
+		counted(float64(u.Bedrooms), "bedroom"), counted(u.Bathrooms, "bathroom"),
+	}
 }
 
 // entries says from where each entry door of the unit is reached.
@@ -156,11 +209,14 @@ func (t *textSummary) shared(s *Scheme) {
 	}
 	t.printf("\n  Still shared\n")
 	for _, e := range s.Shared {
-		accepted := "accepted by the brief"
-		if !e.Accepted {
-			accepted = "NOT accepted by the brief"
+		text := e.ID
+		if use := words(e.Use); use != e.ID {
+			text += " (" + use + ")"
 		}
-		text := fmt.Sprintf("%s (%s), %s: %s.", e.ID, words(e.Use), accepted, strings.TrimSuffix(e.Why, "."))
+		if !e.Accepted {
+			text += ", NOT accepted by the brief"
+		}
+		text += ": " + strings.TrimSuffix(e.Why, ".") + "."
 		if e.Cure != "" {
 			text += fmt.Sprintf(" Cure: %s.", strings.TrimSuffix(e.Cure, "."))
 		}
@@ -177,39 +233,11 @@ func (t *textSummary) works(s *Scheme) {
 	total := t.cost(s.Cost.Works)
 	width := utf8.RuneCountInString(total)
 	table := tabwriter.NewWriter(&t.b, 0, 0, 2, ' ', 0)
-	for _, work := range s.Works {
-		where := strings.Join(work.Spaces, " | ")
-		if work.Of != "" {
-			where += " at " + work.Of
-		}
-		fmt.Fprintf(table, "    %s\t%s\t%s\t%s\t%*s\n", work.ID, workText(work), where, quantityText(work), width, t.cost(work.Cost))
+	for _, g := range groupWorks(s.Works) {
+		fmt.Fprintf(table, "    %s\t%s\t%s\t%*s\n", g.name, g.where(), g.quantity(), width, t.cost(g.cost))
 	}
-	fmt.Fprintf(table, "    \t\t\ttogether\t%s\n", total)
+	fmt.Fprintf(table, "    \t\ttogether\t%s\n", total)
 	table.Flush()
-}
-
-// workText names the work and whose it is.
-func workText(w Work) string {
-	text := words(w.Kind)
-	if w.Unit != "" {
-		text += " for " + w.Unit
-	}
-	return text
-}
-
-// quantityText gives what the price was multiplied by.
-func quantityText(w Work) string {
-	switch {
-	case w.AreaM2 > 0 && w.LengthM > 0:
-		return fmt.Sprintf("%.2f m, %.2f m2", w.LengthM, w.AreaM2)
-	case w.AreaM2 > 0:
-		return fmt.Sprintf("%.2f m2", w.AreaM2)
-	case w.LengthM > 0:
-		return fmt.Sprintf("%.2f m", w.LengthM)
-	case w.Count > 0:
-		return fmt.Sprintf("%d no.", w.Count)
-	}
-	return ""
 }
 
 func (t *textSummary) notes() {

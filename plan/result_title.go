@@ -42,7 +42,7 @@ func unitLevels(s *Scheme, u Unit) []string {
 	b := s.Building
 	on := make([]bool, len(b.House.Levels))
 	for _, c := range u.Cells {
-		if cell := b.Cells[c]; !cell.Outdoor && !cell.Flight {
+		if cell := b.Cells[c]; roomOfUnit(cell) {
 			on[cell.Level] = true
 		}
 	}
@@ -54,6 +54,10 @@ func unitLevels(s *Scheme, u Unit) []string {
 	}
 	return names
 }
+
+// roomOfUnit tells whether people live in the cell: not outdoors, not on a
+// flight, not in a garage.
+func roomOfUnit(c Cell) bool { return !c.Outdoor && !c.Flight && c.Use != Garage }
 
 // levelsFromBelow gives the levels' indices by elevation, then as in the file.
 func levelsFromBelow(h *House) []int {
@@ -69,7 +73,7 @@ func levelsFromBelow(h *House) []int {
 func largestRooms(s *Scheme, u Unit) []string {
 	var rooms []int
 	for _, c := range u.Cells {
-		if cell := s.Building.Cells[c]; !cell.Outdoor && !cell.Flight {
+		if cell := s.Building.Cells[c]; roomOfUnit(cell) {
 			rooms = append(rooms, c)
 		}
 	}

@@ -91,16 +91,24 @@ func checkOutput(out string) error {
 		}
 	}
 	info, err := os.Stat(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return checkParent(out, filepath.Dir(path))
-	}
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrPermission):
 		return badInput(fmt.Errorf("-o %s: %w", out, reason(err)))
-	}
-	if !info.IsDir() {
+	case err != nil:
+		return checkParent(out, filepath.Dir(path))
+	case !info.IsDir():
 		return badInput(fmt.Errorf("-o %s: it is a file; the result needs a directory", out))
 	}
-	return checkReplaceable(out, path)
+	return checkReplaceable(out, throughLinks(path))
+}
+
+// throughLinks gives the directory that a link points to: the link stays, and
+// what it points to is replaced.
+func throughLinks(path string) string {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		return real
+	}
+	return path
 }
 
 // checkParent finds out that the nearest existing directory above is one.
@@ -114,7 +122,7 @@ func checkParent(out, parent string) error {
 			return nil
 		}
 		up := filepath.Dir(parent)
-		if !errors.Is(err, fs.ErrNotExist) || up == parent {
+		if errors.Is(err, fs.ErrPermission) || up == parent {
 			return badInput(fmt.Errorf("-o %s: %w", out, err))
 		}
 		parent = up
@@ -184,10 +192,7 @@ func saveResult(ctx context.Context, out string, files []resultFile) (err error)
 	if err != nil {
 		return badInput(fmt.Errorf("-o %s: %w", out, err))
 	}
-	// A link stays; what it points to is replaced.
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		path = real
-	}
+	path = throughLinks(path)
 	made, err := makeParents(filepath.Dir(path))
 	if err != nil {
 		return badInput(fmt.Errorf("-o %s: %w", out, reason(err)))

@@ -59,13 +59,13 @@ func (b *builder) addSolids() error {
 			b.addSolid(solid{cell: i, level: c.Level, floor: c.Floor}, geom.Shape{c.Region}, c.Floor, c.Ceiling)
 			continue
 		}
-		foot, err := geom.Difference(geom.Shape{c.Region}, b.surveyedOver(c, c.Level, false))
+		foot, err := b.footprintOn(c, c.Level, false)
 		if err != nil {
-			return fmt.Errorf("flight %q: %w", c.ID, err)
+			return err
 		}
-		void, err := geom.Difference(geom.Shape{c.Region}, b.surveyedOver(c, c.To, true))
+		void, err := b.footprintOn(c, c.To, true)
 		if err != nil {
-			return fmt.Errorf("flight %q: %w", c.ID, err)
+			return err
 		}
 		head := b.House.Levels[c.To]
 		b.addSolid(solid{cell: i, level: c.Level, floor: c.Floor, flight: true}, foot, c.Floor, head.Floor)
@@ -83,26 +83,36 @@ func (b *builder) addSolid(s solid, shape geom.Shape, low, high float64) {
 	}
 }
 
-// surveyedOver gives what was surveyed on a level within the footprint of a
-// flight: spaces and, on the level of its head, other flights that start there.
-// Ground outdoors is left out on an indoor flight's account: the yard may be
-// drawn over a cellar stair.
-func (b *builder) surveyedOver(flight *Cell, level int, flights bool) geom.Shape {
+// footprintOn gives the footprint of a flight on a level, less what was
+// surveyed there within it: spaces and, on the level of its head, other
+// flights that start there. Ground outdoors does not count against an indoor
+// flight: the yard may be drawn over a cellar stair.
+func (b *builder) footprintOn(flight *Cell, level int, flights bool) (geom.Shape, error) {
+	footprint := geom.Shape{flight.Region}
 	box := flight.Region.Bounds()
-	var out geom.Shape
+	regions := []geom.Region{flight.Region}
 	for i := range b.Cells {
 		c := &b.Cells[i]
 		if c.Level != level || c == flight || c.Outdoor != flight.Outdoor || (c.Flight && !flights) || !c.Region.Bounds().Meets(box) {
 			continue
 		}
-		if c.Flight && c.Level == flight.Level {
-			continue
+		common, err := geom.Intersection(footprint, geom.Shape{c.Region})
+		if err != nil {
+			return nil, fmt.Errorf("flight %q and %q: %w", flight.ID, c.ID, err)
 		}
-		common, err := geom.Intersection(geom.Shape{flight.Region}, geom.Shape{c.Region})
-		if err != nil || common.AreaM2() <= sliverM2 {
-			continue
+		if common.AreaM2() > sliverM2 {
+			regions = append(regions, c.Region)
 		}
-		out = append(out, c.Region)
 	}
-	return out
+	if len(regions) == 1 {
+		return footprint, nil
+	}
+	// Levels are surveyed one by one: edges that were meant to coincide do so
+	// only within a reading, and would leave slivers.
+	regions = geom.Snap(regions, geom.Coincide)
+	left, err := geom.Difference(regions[:1], regions[1:])
+	if err != nil {
+		return nil, fmt.Errorf("flight %q on level %q: %w", flight.ID, b.House.Levels[level].ID, err)
+	}
+	return left, nil
 }

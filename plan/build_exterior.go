@@ -64,16 +64,13 @@ func (b *builder) exteriorRuns(w geom.Wall) []exteriorRun {
 	if length < leastRun {
 		return nil
 	}
-	cuts := append(b.breaksAlong(w.FaceA), 0, length)
+	cuts := append(b.breaksAlong(w.FaceA), length)
 	slices.Sort(cuts)
 	var out []exteriorRun
 	from := 0.0
 	for _, to := range cuts {
-		if to-from < leastRun {
-			continue // what a corner leaves goes with its neighbour
-		}
-		if length-to < leastRun {
-			to = length
+		if to-from < settled {
+			continue
 		}
 		beyond := b.beyond(w, (from+to)/2)
 		if n := len(out); n > 0 && out[n-1].beyond == beyond {
@@ -84,9 +81,7 @@ func (b *builder) exteriorRuns(w geom.Wall) []exteriorRun {
 				beyond,
 			})
 		}
-		if from = to; to == length {
-			break
-		}
+		from = to
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"moiety/geom"
 )
@@ -41,9 +42,11 @@ func (b *builder) drawLevels() error {
 		if err != nil {
 			return fmt.Errorf("level %q: %w", b.House.Levels[i].ID, err)
 		}
-		far, err := geom.OutlineToFarFace(prisms, walls, i)
-		if err != nil {
-			return fmt.Errorf("level %q: %w", b.House.Levels[i].ID, err)
+		far := outline
+		if meetsOtherLevel(prisms, walls, i) {
+			if far, err = geom.OutlineToFarFace(prisms, walls, i); err != nil {
+				return fmt.Errorf("level %q: %w", b.House.Levels[i].ID, err)
+			}
 		}
 		mass, err := geom.Mass(far, prisms, i)
 		if err != nil {
@@ -52,6 +55,13 @@ func (b *builder) drawLevels() error {
 		b.Levels[i] = LevelShape{Outline: outline, Mass: mass}
 	}
 	return nil
+}
+
+// meetsOtherLevel tells whether a wall stands between a level and another.
+func meetsOtherLevel(prisms []geom.Prism, walls []geom.Wall, level int) bool {
+	return slices.ContainsFunc(walls, func(w geom.Wall) bool {
+		return w.B != geom.Exposed && (prisms[w.A].Layer == level) != (prisms[w.B].Layer == level)
+	})
 }
 
 // withoutVoidWalls gives the body of a solid less the walls that stand in it.

@@ -19,6 +19,9 @@ const (
 	// over: less than the thinnest partition is thick.
 	leastRun = 0.03
 
+	// settled is the length under which a piece is what rounding to the grid left.
+	settled = 0.0002
+
 	// doorStep is the greatest step that a door between two indoor levels makes
 	// up: half a storey (common practice, no source).
 	doorStep = 1.5

@@ -10,23 +10,26 @@ import (
 )
 
 // compass gives directions around a cell that turn with the house: the angle
-// of p about the cell's centre, counter-clockwise from straight away from
-// another cell, or from the middle of the house where that is Outside.
+// of a point about the cell's centre, counter-clockwise from where no boundary
+// with the cell's counterpart is to be expected.
 type compass struct {
 	centre geom.Pt
-	north  float64
+	north  float64 // direction of angle 0, in radians
 }
 
-func (b *builder) compassOf(cell, from int) compass {
+// compassOf is the compass of a cell for its boundaries with another: 0 is
+// straight away from the other, of the outside straight to the middle of the
+// house. Where one lies around the other, 0 is the cell's first corner.
+func (b *builder) compassOf(cell, other int) compass {
 	centre := centreOf(b.Cells[cell].Region)
-	other := b.middle
-	if from != Outside {
-		other = centreOf(b.Cells[from].Region)
+	from, to := centre, b.middle
+	if other != Outside {
+		from, to = centreOf(b.Cells[other].Region), centre
 	}
-	if other.Distance(centre) < 0.05 { // one around the other: any corner will do
-		other = b.Cells[cell].Region.Outer[0]
+	if from.Distance(to) < 0.05 {
+		from, to = centre, b.Cells[cell].Region.Outer[0]
 	}
-	return compass{centre, math.Atan2(float64(other.Y-centre.Y), float64(other.X-centre.X)) + math.Pi}
+	return compass{centre, math.Atan2(float64(to.Y-from.Y), float64(to.X-from.X))}
 }
 
 // angle is in degrees, 0 to 360.

@@ -33,7 +33,7 @@ func (b *builder) addOpen() error {
 // where it is too narrow to pass, it is open but no passage.
 func (b *builder) addBoundary(p pair, runs []run) {
 	kind := LinkOpen
-	if b.Cells[p.u].Flight || b.Cells[p.v].Flight || runsLength(runs) < leastPassage {
+	if b.Cells[p.u].Flight || b.Cells[p.v].Flight || !passable(runsLength(runs)) {
 		kind = LinkSide
 	}
 	if kind == LinkSide && b.Cells[p.v].Flight && !b.Cells[p.u].Flight {
@@ -53,6 +53,10 @@ func (b *builder) between(kind LinkKind, p pair, r run) Link {
 		Rise: b.floorAt(p.v, level) - b.floorAt(p.u, level),
 	}
 }
+
+// passable tells whether an opening of a width lets a person through. Widths
+// that differ only by the rounding of a turned house are judged alike.
+func passable(width float64) bool { return wholeMillimetres(width) >= wholeMillimetres(leastPassage) }
 
 func runsLength(runs []run) float64 {
 	sum := 0.0

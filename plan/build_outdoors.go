@@ -45,7 +45,7 @@ func (b *builder) addGround(u, v int) {
 		}
 	}
 	for _, chain := range chains(b.withoutGates(pair{u, v}, runs)) {
-		if runsLength(chain) < leastPassage {
+		if !passable(runsLength(chain)) {
 			continue
 		}
 		if step := math.Abs(from.Floor - to.Floor); step > outdoorStep {
@@ -81,7 +81,7 @@ func (b *builder) groundRuns(from, to *Cell) []run {
 
 func appendRuns(runs []run, e geom.Segment, spans []span, floor float64) []run {
 	for _, s := range clip(spans, e.Length()) {
-		if s.length() >= leastRun {
+		if wholeMillimetres(s.length()) >= wholeMillimetres(leastRun) {
 			runs = append(runs, run{line: geom.Segment{A: e.At(s.from), B: e.At(s.to)}, low: floor, high: floor})
 		}
 	}

@@ -109,7 +109,7 @@ func TestWhatADoorJoins(t *testing.T) {
 		"the door of a garage on the site": {
 			withSite().Room("garage", plan.Garage, "site", 0, 0, 6, 6).Room("drive", plan.Drive, "site", 0, 6.2, 6, 12).
 				Door("o", "site", 1, 6.1, 5, 6.1),
-			[]string{"door:o drive|garage"}, 0,
+			[]string{"door:o garage|drive"}, 0,
 		},
 		"a gate in the fence between two yards": {
 			withSite().Room("front", plan.Yard, "site", 0, 0, 6, 6).Room("rear", plan.Yard, "site", 0, 6, 6, 12).

@@ -72,7 +72,7 @@ func joinRuns(group []run) []run {
 	}
 	var out []run
 	for _, s := range joined(spans, leastRun) {
-		if s.length() < leastRun {
+		if wholeMillimetres(s.length()) < wholeMillimetres(leastRun) {
 			continue
 		}
 		joinedRun := lead

@@ -147,7 +147,7 @@ func (b *builder) arrivesOpen(e flightEnd) bool {
 	}
 	linked := false
 	for _, c := range others {
-		if w := runsLength(stacked(between[c])); w < leastPassage && w < widest-1e-3 {
+		if w := runsLength(stacked(between[c])); !passable(w) && w < widest-1e-3 {
 			continue
 		}
 		linked = true

@@ -50,7 +50,10 @@ func InFeet(h *plan.House) *plan.House {
 
 // Shuffled gives the house with its features in another order.
 func Shuffled(h *plan.House, seed uint64) *plan.House {
-	s := Placed(h, func(p geom.Pt) geom.Pt { return p })
+	c := *h
+	s := &c
+	s.Spaces, s.Stairs, s.Doors = slices.Clone(h.Spaces), slices.Clone(h.Stairs), slices.Clone(h.Doors)
+	s.Windows, s.Walls, s.Fixtures = slices.Clone(h.Windows), slices.Clone(h.Walls), slices.Clone(h.Fixtures)
 	r := rand.New(rand.NewPCG(seed, 1))
 	r.Shuffle(len(s.Spaces), func(i, j int) { s.Spaces[i], s.Spaces[j] = s.Spaces[j], s.Spaces[i] })
 	r.Shuffle(len(s.Stairs), func(i, j int) { s.Stairs[i], s.Stairs[j] = s.Stairs[j], s.Stairs[i] })

@@ -34,6 +34,7 @@ func head(title string) blockRow {
 
 // flow lets blocks run through columns from top to bottom; what found no
 // place comes back. A head never stands alone at the foot of a column.
+// Without a sheet nothing is drawn.
 func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 	i, top := 0, 0.0
 	if len(columns) > 0 {
@@ -71,7 +72,9 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 				}
 				return append([]block{rest}, blocks[b+1:]...)
 			}
-			rows[r].draw(s, Point{columns[i].X0, top})
+			if s != nil {
+				rows[r].draw(s, Point{columns[i].X0, top})
+			}
 			top -= rows[r].height
 		}
 		top -= blockGap

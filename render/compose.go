@@ -42,7 +42,7 @@ func (p Paper) compositions() []composition {
 		tall := Rect{in.X0 + clearance, in.Y0 + clearance, title.X0 - clearance, top}
 		out = append(out, composition{tall, fill(Rect{title.X0, title.Y1 + clearance, in.X1 - clearance, top})})
 	}
-	for _, strip := range []float64{40, 60, 80, 120} { // a strip over the title block, as wide as the sheet
+	for strip := 30.0; strip <= 120; strip += 10 { // a strip over the title block, as wide as the sheet
 		low := Rect{in.X0 + clearance, title.Y1 + clearance, in.X1 - clearance, title.Y1 + clearance + strip}
 		high := whole
 		high.Y0 = low.Y1 + clearance

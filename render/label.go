@@ -165,6 +165,9 @@ func (p *plot) labels(r room) []label {
 	}
 	for _, rest := range [][]string{{size, area}, {area}, nil} {
 		all = append(all, build(smallText, names, rest...))
+		if badge == plan.UnitA || badge == plan.UnitB {
+			all = append(all, build(smallText, append([]string{""}, names...), rest...).bolder(1))
+		}
 		if broken := p.sheet.fonts.halved(names[0], smallText, true); broken != nil {
 			l := build(smallText, nil)
 			for _, part := range broken {
@@ -175,7 +178,16 @@ func (p *plot) labels(r room) []label {
 			all = append(all, l)
 		}
 	}
+	if len(names) > 1 { // what it was stands on the plan as existing
+		all = append(all, build(smallText, names[:1], area), build(smallText, names[:1]))
+	}
 	return all
+}
+
+// bolder makes a line of a label bold: the name under a badge of its own line.
+func (l label) bolder(i int) label {
+	l.lines[i].bold = true
+	return l
 }
 
 func (l label) regular() []labelLine {
@@ -235,7 +247,13 @@ func (p *plot) roomSize(cell int) string {
 	return p.m.size(w, h)
 }
 
-func (p *plot) roomArea(cell int) string { return p.m.area(p.b.Cells[cell].AreaM2) }
+// roomArea is the area of a room; of the public way only a part was surveyed.
+func (p *plot) roomArea(cell int) string {
+	if p.b.Cells[cell].Public {
+		return ""
+	}
+	return p.m.area(p.b.Cells[cell].AreaM2)
+}
 
 // roomCeiling is the height of a room, and its floor where that is not the level's.
 func (p *plot) roomCeiling(cell int) string {

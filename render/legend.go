@@ -134,8 +134,10 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.stroke(layerHatch, line(medium).dashedBy(dashed), rectangle(wall))
 	case entrySealed:
 		s.sampleSealed(r, mid)
-	case entryFloorBelow, entryFloorAbove:
+	case entryFloorBelow:
 		s.stroke(layerHidden, line(medium).dashedBy(dotted), rectangle(Rect{r.X0, mid - 1.5, r.X1, mid + 1.5}))
+	case entryFloorAbove:
+		s.stroke(layerHidden, line(medium).dashedBy(shortDashed), rectangle(Rect{r.X0, mid - 1.5, r.X1, mid + 1.5}))
 	case entryUnitA, entryUnitB:
 		s.sampleUnit(e, r, mid)
 	case entryCommon:

@@ -48,6 +48,17 @@ func (p *plot) free(q [4]Point) bool {
 	return true
 }
 
+// unlined tells whether a quadrangle is clear of the lines that labels keep
+// clear of where they can.
+func (p *plot) unlined(q [4]Point) bool {
+	for _, o := range p.faint {
+		if o.meets(q) {
+			return false
+		}
+	}
+	return true
+}
+
 // Distances that a label keeps, in millimetres.
 const (
 	wallClearance  = 1.2 // from the faces of walls, and so from outlines dotted along them
@@ -101,7 +112,8 @@ func oddly(p Point, rings [][]Point) bool {
 func (p *plot) findPlace(rings [][]Point, places []Point, width, height float64) (Point, bool) {
 	for _, c := range places {
 		near := Rect{c.X - width/2, c.Y - height/2, c.X + width/2, c.Y + height/2}
-		if insideRegion(near.grown(wallClearance).corners(), rings) && p.free(near.grown(otherClearance).corners()) {
+		quad := near.grown(otherClearance).corners()
+		if insideRegion(near.grown(wallClearance).corners(), rings) && p.free(quad) && p.unlined(quad) {
 			return c, true
 		}
 	}

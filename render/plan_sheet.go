@@ -111,9 +111,22 @@ func (p *project) drawPlans(jobs []planJob, scale Scale) []*Sheet {
 // composed draws views on a sheet with what stands beside them, in the first
 // composition that takes it all; nil where none does.
 func (p *project) composed(title, kind string, scale Scale, views []*planView, extra []block) *Sheet {
-	for _, c := range p.paper.compositions() {
+	comps := p.paper.compositions()
+	if !slices.ContainsFunc(comps, func(c composition) bool { _, ok := packViews(views, scale, c.drawing); return ok }) {
+		return nil
+	}
+	// What stands beside the views follows from drawing them; where they
+	// stand does not matter to it.
+	trial := newSheet(p.fonts, p.paper, "", title)
+	l, key, ups := &legend{}, &roomKey{}, &buildUps{}
+	for _, v := range views {
+		v.draw(trial, scale, Point{}, l, key, ups)
+	}
+	blocks := append([]block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}, extra...)
+	blocks = append(blocks, p.matter(l, key, ups)...)
+	for _, c := range comps {
 		places, ok := packViews(views, scale, c.drawing)
-		if !ok {
+		if !ok || (*Sheet)(nil).flow(blocks, c.columns) != nil {
 			continue
 		}
 		s := newSheet(p.fonts, p.paper, "", title)
@@ -122,23 +135,27 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 		for i, v := range views {
 			v.draw(s, scale, places[i], l, key, ups)
 		}
-		blocks := []block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}
-		blocks = append(blocks, extra...)
-		if len(key.rows) > 0 {
-			blocks = append(blocks, p.fonts.keyBlock(key))
-		}
-		if len(ups.list) > 0 {
-			blocks = append(blocks, ups.block(p.fonts, p.m))
-		}
-		blocks = append(blocks, p.fonts.legendBlock(l))
-		if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {
-			blocks = append(blocks, n)
-		}
-		if left := s.flow(blocks, c.columns); left == nil {
-			return s
-		}
+		s.flow(blocks, c.columns)
+		return s
 	}
 	return nil
+}
+
+// matter is what explains a drawing: the key to its rooms, the build-ups of
+// the separation, the legend and the notes.
+func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
+	var blocks []block
+	if len(key.rows) > 0 {
+		blocks = append(blocks, p.fonts.keyBlock(key))
+	}
+	if len(ups.list) > 0 {
+		blocks = append(blocks, ups.block(p.fonts, p.m))
+	}
+	blocks = append(blocks, p.fonts.legendBlock(l))
+	if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {
+		blocks = append(blocks, n)
+	}
+	return blocks
 }
 
 // viewGap is between views on one sheet, millimetres.

@@ -3,8 +3,6 @@ package render
 import (
 	"strconv"
 
-	"github.com/tdewolff/canvas"
-
 	"moiety/geom"
 	"moiety/plan"
 )
@@ -17,7 +15,8 @@ type plot struct {
 	index  int // of the view among the sheet's
 	legend *legend
 	key    *roomKey
-	taken  []obstacle
+	taken  []obstacle // what lettering and tags keep clear of
+	faint  []obstacle // lines that labels keep clear of where they can
 
 	buildUps *buildUps
 }
@@ -204,53 +203,6 @@ func clip(a, b Point, r Rect) (Point, Point, bool) {
 		return a, b, false
 	}
 	return a.add(d.times(t0)), a.add(d.times(t1)), true
-}
-
-// drawFloors dots the outline of each floor that separates the units, just
-// inside the rooms that it lies over or under.
-func (p *plot) drawFloors() {
-	if p.s == nil {
-		return
-	}
-	for _, f := range p.s.Floors {
-		if f.State != plan.Separating {
-			continue
-		}
-		above, below := p.cellNamed(f.Above), p.cellNamed(f.Below)
-		switch {
-		case above >= 0 && p.b.Cells[above].Level == p.level && p.shows(above):
-			p.legend.add(entryFloorBelow)
-		case below >= 0 && p.b.Cells[below].Level == p.level && p.shows(below):
-			p.legend.add(entryFloorAbove)
-		default:
-			continue
-		}
-		for _, r := range p.rings(f.Region) {
-			p.sheet.stroke(layerHidden, line(medium).dashedBy(dotted), inset(r, floorInset))
-		}
-	}
-}
-
-// floorInset keeps the outline of a separating floor, in millimetres, clear of the walls.
-const floorInset = 0.9
-
-// inset is a ring moved to its left by a distance, with mitred corners.
-func inset(ring []Point, by float64) *canvas.Path {
-	n := len(ring)
-	out := make([]Point, 0, n)
-	for i, q := range ring {
-		in, on := q.sub(ring[(i+n-1)%n]).unit(), ring[(i+1)%n].sub(q).unit()
-		m := in.left().add(on.left())
-		l := m.dot(m)
-		if l < 0.2 {
-			continue // a spike: nothing to mitre
-		}
-		out = append(out, q.add(m.times(2*by/l)))
-	}
-	if len(out) < 3 {
-		return &canvas.Path{}
-	}
-	return polygon(out...)
 }
 
 func numbered(prefix string, n int) string { return prefix + strconv.Itoa(n) }

@@ -12,7 +12,7 @@ const leastSetback = 0.02
 
 // drawSetbacks measures from the footprint to each side of the lot, square to
 // it, where the house comes nearest.
-func (s *site) drawSetbacks(p *plot, frame Rect) {
+func (s *site) drawSetbacks(p *plot) {
 	for _, l := range s.b.House.Lots {
 		for _, e := range straightened(l.Region.Outer).Edges() {
 			s.drawSetback(p, e)
@@ -51,11 +51,9 @@ func (s *site) drawSetback(p *plot, e geom.Segment) {
 		}
 	}
 	for _, f := range s.footprint.Edges() {
-		consider(f.Mid())
-		consider(f.A)
-		const parts = 6
-		for k := 1; k < parts; k++ {
-			consider(f.At(f.Length() * float64(k) / parts))
+		// Towards the ends of a wall the middle of the ground stays free for its name.
+		for _, part := range []float64{0.15, 0.85, 0.3, 0.7, 0.5, 0} {
+			consider(f.At(f.Length() * part))
 		}
 	}
 	if math.IsInf(least, 1) || least < leastSetback {

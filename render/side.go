@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"moiety/geom"
+	"moiety/plan"
 )
 
 // side is one of the four sides of a plan on the sheet.
@@ -155,24 +156,27 @@ func (f *floor) chains(s side) [][]float64 {
 		}
 	}
 	for _, d := range f.doors {
-		if d.at.exterior && d.state != "sealed" {
+		if d.at.exterior && d.mine && d.state != plan.Sealed {
 			opening(d.at)
 		}
 	}
 	for _, w := range f.windows {
-		if w.state != "removed" {
+		if w.mine && w.state != plan.Removed {
 			opening(w.at)
 		}
 	}
 	faces := []float64{first, last}
 	for _, r := range f.rooms {
 		c := &f.b.Cells[r.cell]
-		if c.Outdoor {
+		if c.Outdoor || !r.mine {
 			continue
 		}
 		f.facesAt(s, fronts, c.Region, &faces)
 	}
 	for _, l := range f.flights {
+		if !l.mine {
+			continue
+		}
 		f.facesAt(s, fronts, l.stair.Region, &faces)
 	}
 	return [][]float64{merged(jambs), merged(faces), {first, last}}

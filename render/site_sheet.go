@@ -24,29 +24,23 @@ func (p *project) siteSheet() ([]*Sheet, error) {
 	}
 	for _, scale := range siteScales(p.m.imperial) {
 		w, h := site.size(scale)
-		for _, c := range p.paper.compositions() {
-			if w > c.drawing.width() || h > c.drawing.height() {
+		comps := slices.DeleteFunc(p.paper.compositions(), func(c composition) bool { return w > c.drawing.width() || h > c.drawing.height() })
+		if len(comps) == 0 {
+			continue
+		}
+		l, key := &legend{}, &roomKey{}
+		site.draw(newSheet(p.fonts, p.paper, "", title), scale, Point{}, l, key)
+		blocks := append([]block{p.fonts.bearingBlock(p.north(0), scale, p.m.imperial)}, site.ownersBlock(p.fonts)...)
+		blocks = append(blocks, p.matter(l, key, &buildUps{})...)
+		for _, c := range comps {
+			if (*Sheet)(nil).flow(blocks, c.columns) != nil {
 				continue
 			}
 			s := newSheet(p.fonts, p.paper, "", title)
 			s.Scale, s.kind = scale, "Permit draft, site plan"
-			at := Point{c.drawing.X0 + (c.drawing.width()-w)/2, c.drawing.Y0 + (c.drawing.height()-h)/2}
-			l, key := &legend{}, &roomKey{}
-			site.draw(s, scale, at, l, key)
-			blocks := []block{p.fonts.bearingBlock(p.north(0), scale, p.m.imperial)}
-			if len(key.rows) > 0 {
-				b := p.fonts.keyBlock(key)
-				b.title = "Key"
-				blocks = append(blocks, b)
-			}
-			blocks = append(blocks, site.ownersBlock(p.fonts)...)
-			blocks = append(blocks, p.fonts.legendBlock(l))
-			if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {
-				blocks = append(blocks, n)
-			}
-			if s.flow(blocks, c.columns) == nil {
-				return []*Sheet{s}, nil
-			}
+			site.draw(s, scale, Point{c.drawing.X0 + (c.drawing.width()-w)/2, c.drawing.Y0 + (c.drawing.height()-h)/2}, &legend{}, &roomKey{})
+			s.flow(blocks, c.columns)
+			return []*Sheet{s}, nil
 		}
 	}
 	return nil, fmt.Errorf("render: the site does not fit on %s at any scale", p.paper.Name)
@@ -141,8 +135,8 @@ func (s *site) draw(sheet *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	s.drawFences(p)
 	s.drawWays(p)
 	p.drawEntries()
-	s.drawSetbacks(p, frame)
-	s.letter(p, frame)
+	s.drawSetbacks(p)
+	s.letter(p)
 	p.drawPatterns()
 	p.drawSitePatterns()
 
@@ -173,12 +167,28 @@ func (s *site) drawPieces(p *plot, frame Rect) {
 			p.sheet.fill(layerTint, tint, p.view.region(region))
 		}
 		for _, e := range region.Edges() {
+			if s.onLotLine(e) {
+				continue
+			}
 			if a, b, ok := clip(p.view.Paper(e.A), p.view.Paper(e.B), frame); ok {
 				p.sheet.stroke(layerFixture, line(thin), polyline(a, b))
 			}
 		}
 	}
 	p.legend.add(entryGround)
+}
+
+// onLotLine tells whether an edge runs along the property line, which is
+// drawn in its own way.
+func (s *site) onLotLine(e geom.Segment) bool {
+	for _, l := range s.b.House.Lots {
+		for _, side := range l.Region.Edges() {
+			if parallel(e, side) && side.DistanceTo(e.A) <= geom.Coincide && side.DistanceTo(e.B) <= geom.Coincide {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // drawHouse draws the footprint with its exterior outline, and whose the
@@ -224,6 +234,9 @@ func (s *site) drawHouse(p *plot) {
 func (s *site) drawLots(p *plot) {
 	for _, l := range s.b.House.Lots {
 		p.sheet.stroke(layerSign, line(thick).dashedBy(doubleDotted), p.view.region(l.Region))
+		for _, e := range l.Region.Edges() {
+			p.taken = append(p.taken, hindrance(p.view.Paper(e.A), p.view.Paper(e.B)))
+		}
 		p.legend.add(entryLot)
 	}
 }
@@ -254,7 +267,7 @@ func (o obstacle) wider(by float64) obstacle {
 }
 
 // letter names the pieces of ground, and the house.
-func (s *site) letter(p *plot, frame Rect) {
+func (s *site) letter(p *plot) {
 	shown := geom.Shape{{Outer: geom.Ring{
 		s.extent.Min, {X: s.extent.Max.X, Y: s.extent.Min.Y}, s.extent.Max, {X: s.extent.Min.X, Y: s.extent.Max.Y}}}}
 	rooms := slices.Clone(s.rooms)

@@ -31,10 +31,11 @@ const MinTextMM = smallText
 // standard's 12 d and 3 d for the thin lines they are used with, rounded.
 var (
 	solid        []float64
-	dashed       = []float64{2.0, 1.0}           // hidden, overhead
-	dotted       = []float64{0.25, 1.25}         // a floor above or below
-	doubleDotted = []float64{6, 1, .5, 1, .5, 1} // the property line
-	dashDotted   = []float64{4, 1, .5, 1}        // the middle of a separation, a walk
+	dashed       = []float64{2.0, 1.0}                 // hidden, overhead
+	dotted       = []float64{0.35, 1.25}               // a separating floor underfoot
+	shortDashed  = []float64{1.2, 1.0}                 // a separating floor overhead: above the cut
+	doubleDotted = []float64{7, 1.6, .6, 1.6, .6, 1.6} // the property line
+	dashDotted   = []float64{4, 1, .5, 1}              // the middle of a separation, a walk
 )
 
 // Inks. Each tint is opaque and was mixed beforehand, so that it prints as it

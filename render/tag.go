@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tdewolff/canvas"
 
@@ -103,14 +104,33 @@ func (p *plot) unlettered(q [4]Point) bool {
 	return true
 }
 
-// tagWalls marks the stretches of the separation by how they are built up.
+// tagWalls marks the stretches of the separation by how they are built up;
+// stretches that go on in one line and are built the same share a tag.
 func (p *plot) tagWalls() {
+	var done []*wallPart
 	for i := range p.parts {
 		part := &p.parts[i]
-		if part.mine && (part.kind == wallNewSeparating || part.kind == wallUpgraded) {
-			p.tagWall(part)
+		if !part.mine || part.kind != wallNewSeparating && part.kind != wallUpgraded {
+			continue
+		}
+		if slices.ContainsFunc(done, func(d *wallPart) bool { return p.goesOn(d, part) }) {
+			done = append(done, part)
+			continue
+		}
+		if p.tagWall(part) {
+			done = append(done, part)
 		}
 	}
+}
+
+// goesOn tells whether two stretches are one wall to the eye.
+func (p *plot) goesOn(a, b *wallPart) bool {
+	if p.buildUps.number(a) != p.buildUps.number(b) || !parallel(a.run.Line, b.run.Line) {
+		return false
+	}
+	off := a.run.Line.Off(b.run.Line.Mid())
+	gap := min(a.run.Line.DistanceTo(b.run.Line.A), a.run.Line.DistanceTo(b.run.Line.B))
+	return math.Abs(off) <= a.run.Thickness/2 && gap <= geom.ThickestWall
 }
 
 // tagSize is the place of a tag.
@@ -137,6 +157,11 @@ func (p *plot) tagFree(c Point, text string) bool {
 	w, h := p.tagSize(text)/2, tagHeight/2
 	quad := Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}.grown(otherClearance / 2).corners()
 	if !p.free(quad) || !p.unlettered(quad) {
+		return false
+	}
+	// Outdoors only where the first dimension line is not reached.
+	if !slices.ContainsFunc(p.rooms, func(r room) bool { return insideRegion(quad, p.rings(geom.Shape{p.b.Cells[r.cell].Region})) }) &&
+		(boundsOf(quad[:]...).joined(p.extent().grown(nearGround-1)) != p.extent().grown(nearGround-1)) {
 		return false
 	}
 	for _, r := range p.rings(p.cut) {
@@ -199,7 +224,7 @@ func sign(v float64) float64 {
 
 // tagWall marks a stretch of the separation with the number of its build-up,
 // on open floor beside it, with a line that leads to it.
-func (p *plot) tagWall(part *wallPart) {
+func (p *plot) tagWall(part *wallPart) bool {
 	text := p.buildUps.number(part)
 	l := part.run.Line
 	a, b := p.view.Paper(l.A), p.view.Paper(l.B)
@@ -208,7 +233,7 @@ func (p *plot) tagWall(part *wallPart) {
 	long := a.distance(b)
 	const least = 3.0 // millimetres: a shorter stretch carries no tag of its own
 	if long < least {
-		return
+		return false
 	}
 	wall := p.view.mm(part.run.Thickness) / 2
 	w := p.tagSize(text) / 2
@@ -229,10 +254,11 @@ func (p *plot) tagWall(part *wallPart) {
 				p.sheet.fill(layerSign, black, circle(foot, 0.45))
 				p.putTag(c, text)
 				p.taken = append(p.taken, lead)
-				return
+				return true
 			}
 		}
 	}
+	return false
 }
 
 // buildUps numbers how the stretches of a separation are built, in the order

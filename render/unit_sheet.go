@@ -112,7 +112,7 @@ func (p *project) unitBlocks(u plan.Unit) []block {
 	row("of it below grade", p.m.area(u.BelowM2))
 	row("Bedrooms", strconv.Itoa(u.Bedrooms))
 	row("Bathrooms (powder room one half)", strconv.FormatFloat(u.Bathrooms, 'g', -1, 64))
-	row("Entry", t.shortened(t.legible(strings.Join(u.Entries, ", ")), columnWidth-14, smallText, false))
+	row("Entry", t.shortened(p.entryNames(u), columnWidth-14, smallText, false))
 	if p.hasSite() {
 		row("Outdoor area", p.m.area(u.OutdoorM2))
 		row("Parking stalls", strconv.Itoa(u.Parking))
@@ -132,6 +132,20 @@ func (p *project) unitBlocks(u plan.Unit) []block {
 		shared.rows = append(shared.rows, t.paragraph("nothing", 0))
 	}
 	return []block{figures, shared}
+}
+
+// entryNames are the doors into a unit: a new one by its number on the plans.
+func (p *project) entryNames(u plan.Unit) string {
+	names := make([]string, len(u.Entries))
+	for i, id := range u.Entries {
+		names[i] = p.fonts.legible(id)
+		for _, q := range p.s.Passages {
+			if q.Of == id && q.State == plan.New && q.Door != nil {
+				names[i] = newDoorTag(p.s, q) + " (new)"
+			}
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // sharedName is what is shared, by the name that the drawing gives it.

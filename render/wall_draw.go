@@ -156,5 +156,12 @@ func (p *plot) drawPart(kind wallKind, area geom.Shape) {
 		p.sheet.stroke(layerHatch, line(thin), hatch(p.rings(area), hatchSeparating...))
 		p.legend.add(entrySeparating)
 	}
-	p.sheet.stroke(layerFace, line(heavy), path)
+	// The outline lies outside the faces, so that a thin wall keeps its hatch.
+	outside := &canvas.Path{}
+	for _, r := range p.rings(area) {
+		if o := inset(r, -heavy/2); o != nil {
+			outside = outside.Append(polygon(o...))
+		}
+	}
+	p.sheet.stroke(layerFace, line(heavy), outside)
 }

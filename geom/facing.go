@@ -93,7 +93,7 @@ func (f *facing) pair(i, j int) (pair, bool) {
 	}
 	along := gap(p.near.and(p.far.span), p.near, p.far, least, f.most+settled)
 	p.whole = cut{along, band}
-	return p, along.length() >= ShortestWall
+	return p, along.length() > settled
 }
 
 // band returns the heights over which two prisms can have a wall between them.
@@ -111,7 +111,7 @@ func (f *facing) band(i, j int) (span, bool) {
 		return span{a.Low, a.High}, true
 	}
 	band := span{a.Low, a.High}.and(span{b.Low, b.High})
-	return band, band.length() >= LowestWall
+	return band, band.length() >= LowestWall-settled
 }
 
 // hidden returns the parts of a pair that another face hides.
@@ -209,8 +209,8 @@ type sight struct {
 // thickness is the gap in the middle.
 func (s sight) thickness() float64 { return max(0, s.gapAt(s.along)) }
 
-// sights returns what is left of the pairs behind what stands between, the
-// thinnest first. A wall hides what lies behind its end: nobody looks along
+// sights returns what is left of the pairs behind what stands between, corner
+// bits included, the thinnest first. A wall hides what lies behind its end: nobody looks along
 // the inside of a wall at what lies beyond it.
 func (f *facing) sights() ([]sight, *caps) {
 	var all []sight
@@ -233,7 +233,9 @@ func (f *facing) sights() ([]sight, *caps) {
 			batch = appendSights(batch, p, ends.before(p))
 		}
 		for _, s := range batch {
-			ends.add(s)
+			if !s.along.short() {
+				ends.add(s)
+			}
 		}
 		seen = append(seen, batch...)
 		from = to
@@ -243,11 +245,8 @@ func (f *facing) sights() ([]sight, *caps) {
 
 func appendSights(to []sight, p pair, cuts []cut) []sight {
 	for _, left := range patches(p.whole, cuts) {
-		if left.along.length() < ShortestWall {
-			continue
-		}
 		for _, band := range left.bands {
-			if band.length() >= LowestWall {
+			if band.length() >= LowestWall-settled {
 				to = append(to, sight{p, left.along, band})
 			}
 		}

@@ -11,12 +11,14 @@ import (
 type stretch struct {
 	near, far Segment
 	height    float64
+	shared    bool // far is the border of another prism, which has a margin too
 }
 
 // strip is a stretch in the frame of the edge that it lies on.
 type strip struct {
-	along span
-	far   line
+	along  span
+	far    line
+	shared bool
 }
 
 // margin is the ground around a prism that its walls take up, given by the
@@ -71,7 +73,7 @@ func stripsAlong(f frame, e Segment, stretches []stretch) []strip {
 		// A merged stretch may lie a little off this edge: what counts is its depth.
 		far.out -= l.out
 		far.slope -= l.slope
-		found = append(found, candidate{strip{along, far}, s.height})
+		found = append(found, candidate{strip{along, far, s.shared}, s.height})
 		ends = append(ends, along.from, along.to)
 	}
 	slices.Sort(ends)
@@ -94,12 +96,12 @@ func stripsAlong(f frame, e Segment, stretches []stretch) []strip {
 			out[n-1].along.to = part.to
 			continue
 		}
-		out = append(out, strip{part, found[best].far})
+		out = append(out, strip{part, found[best].far, found[best].shared})
 	}
 	return out
 }
 
-// end is the depth of a margin at one end of a strip.
+// depth is how far the margin reaches out at a place along the edge.
 func (s strip) depth(at float64) float64 { return s.far.at(at) }
 
 // fillGaps gives the corner bits, along which no wall was reported, the depth
@@ -115,8 +117,13 @@ func (m *margin) fillGaps() {
 				to = m.strips[i][k].along.from
 			}
 			if to-from > settled && to-from <= ThickestWall+settled {
-				depth := max(m.depthBefore(i, k), m.depthAfter(i, k))
-				gaps[i] = append(gaps[i], strip{span{from, to}, line{out: depth}})
+				a, sharedA := m.depthBefore(i, k)
+				b, sharedB := m.depthAfter(i, k)
+				bit := strip{span{from, to}, line{out: a}, sharedA}
+				if b > a {
+					bit.far.out, bit.shared = b, sharedB
+				}
+				gaps[i] = append(gaps[i], bit)
 			}
 			if k < len(m.strips[i]) {
 				from = m.strips[i][k].along.to
@@ -131,31 +138,31 @@ func (m *margin) fillGaps() {
 
 // depthBefore returns the depth at the end of the strip before place k of
 // edge i, or of the edge before it where there is none.
-func (m *margin) depthBefore(i, k int) float64 {
+func (m *margin) depthBefore(i, k int) (depth float64, shared bool) {
 	if k > 0 {
 		s := m.strips[i][k-1]
-		return s.depth(s.along.to)
+		return s.depth(s.along.to), s.shared
 	}
 	prev := m.before[i]
 	if n := len(m.strips[prev]); n > 0 && m.lendsDepth(i, prev) {
 		s := m.strips[prev][n-1]
-		return s.depth(s.along.to)
+		return s.depth(s.along.to), s.shared
 	}
-	return 0
+	return 0, false
 }
 
 // depthAfter is depthBefore for what follows.
-func (m *margin) depthAfter(i, k int) float64 {
+func (m *margin) depthAfter(i, k int) (depth float64, shared bool) {
 	if k < len(m.strips[i]) {
 		s := m.strips[i][k]
-		return s.depth(s.along.from)
+		return s.depth(s.along.from), s.shared
 	}
 	next := m.after[i]
 	if len(m.strips[next]) > 0 && m.lendsDepth(i, next) {
 		s := m.strips[next][0]
-		return s.depth(s.along.from)
+		return s.depth(s.along.from), s.shared
 	}
-	return 0
+	return 0, false
 }
 
 // lendsDepth tells whether edge j may give its depth to edge i, its neighbour:
@@ -179,56 +186,112 @@ func (m *margin) around(base Region) Shape {
 // movedOut returns the border of a prism without holes, moved out by its
 // margin. It crosses itself where an edge is short against its depth.
 func (m *margin) movedOut() Ring {
-	paths := make([]Ring, len(m.edges))
-	for i, e := range m.edges {
-		f := m.frames[i]
-		from := 0.0
-		add := func(along, depth float64) { paths[i] = append(paths[i], f.place(along, max(0, depth))) }
-		for _, s := range m.strips[i] {
-			if s.along.from > from+settled {
-				add(from, 0)
-				add(s.along.from, 0)
-			}
-			add(s.along.from, s.depth(s.along.from))
-			add(s.along.to, s.depth(s.along.to))
-			from = s.along.to
-		}
-		if length := e.Length(); length > from+settled {
-			add(from, 0)
-			add(length, 0)
-		}
+	var out Ring
+	var corner cornerPath
+	if n := len(m.edges); n > 0 {
+		corner = m.corner(n - 1)
 	}
-	for i := range paths {
-		m.turnCorner(paths, i)
+	for i := range m.edges {
+		path := m.path(i)
+		if corner.trims && len(path) > 0 {
+			path[0] = corner.points[0]
+		}
+		corner = m.corner(i)
+		if corner.trims && len(path) > 0 {
+			path = path[:len(path)-1]
+		}
+		out = append(append(out, path...), corner.points...)
 	}
-	return tidy(slices.Concat(paths...))
+	return tidy(out)
 }
 
-// turnCorner lets the path along edge i end where that along the next begins.
-func (m *margin) turnCorner(paths []Ring, i int) {
-	p, q := paths[i], paths[m.after[i]]
-	if len(p) < 2 || len(q) < 2 {
-		return
+// path returns the border along one edge, moved out.
+func (m *margin) path(i int) Ring {
+	f, length := m.frames[i], m.edges[i].Length()
+	var out Ring
+	from := 0.0
+	for _, s := range m.strips[i] {
+		if s.along.from > from+settled {
+			out = append(out, f.place(from, 0), f.place(s.along.from, 0))
+		}
+		out = append(out, f.place(s.along.from, max(0, s.depth(s.along.from))), f.place(s.along.to, max(0, s.depth(s.along.to))))
+		from = s.along.to
 	}
-	s, t := Segment{p[len(p)-2], p[len(p)-1]}, Segment{q[0], q[1]}
+	if length > from+settled {
+		out = append(out, f.place(from, 0), f.place(length, 0))
+	}
+	return out
+}
+
+// cornerPath is how the moved border goes round a corner: by one point that
+// takes the place of the ends on both sides, or by points between them.
+type cornerPath struct {
+	points []Pt
+	trims  bool
+}
+
+// corner returns the way round the corner at the end of edge i. Faces are
+// prolonged until they meet. Where both sides are walls to other prisms, whose
+// margins meet this one, half their thickness is enough: what lies beyond the
+// middle of a post is theirs, or outdoors.
+func (m *margin) corner(i int) cornerPath {
+	j := m.after[i]
+	f, g := m.frames[i], m.frames[j]
+	length := m.edges[i].Length()
+	s, okS := m.last(i)
+	t, okT := m.first(j)
+	if !okS && !okT {
+		return cornerPath{}
+	}
+	a, b := max(0, s.depth(length)), max(0, t.depth(0))
 	corner := m.edges[i].B
-	var at Pt
+	turn := Orient(m.edges[i].A, corner, m.edges[j].B)
+	if turn > 0 && s.shared && t.shared {
+		half := []Pt{f.place(length, a/2)}
+		if p, ok := mitre(Segment{f.place(s.along.from, a/2), f.place(length, a/2)}, Segment{g.place(0, b/2), g.place(t.along.to, b/2)}); ok && p.Distance(corner) <= SharpestMitre*max(a, b) {
+			half = append(half, p)
+		}
+		return cornerPath{points: append(half, g.place(0, b/2))}
+	}
+	near := Segment{f.place(s.along.from, max(0, s.depth(s.along.from))), f.place(length, a)}
+	far := Segment{g.place(0, b), g.place(t.along.to, max(0, t.depth(t.along.to)))}
+	var p Pt
 	var ok bool
-	switch Orient(m.edges[i].A, corner, m.edges[m.after[i]].B) {
+	switch turn {
 	case 1:
-		at, ok = mitre(s, t)
-		ok = ok && at.Distance(corner) <= SharpestMitre*max(s.B.Distance(corner), t.A.Distance(corner))
+		p, ok = mitre(near, far)
+		ok = ok && p.Distance(corner) <= SharpestMitre*max(a, b)
 	case -1:
-		at, ok = CrossingPoint(s, t)
-		ok = ok && s.DistanceTo(at) <= sliver && t.DistanceTo(at) <= sliver
+		p, ok = CrossingPoint(near, far)
+		ok = ok && near.DistanceTo(p) <= sliver && far.DistanceTo(p) <= sliver
 	}
 	if ok {
-		p[len(p)-1], q[0] = at, at
+		return cornerPath{points: []Pt{p}, trims: true}
 	}
+	return cornerPath{}
+}
+
+// last returns the strip that reaches the end of edge i, or an empty one along
+// its whole length.
+func (m *margin) last(i int) (strip, bool) {
+	length := m.edges[i].Length()
+	if n := len(m.strips[i]); n > 0 && m.strips[i][n-1].along.to >= length-settled {
+		return m.strips[i][n-1], true
+	}
+	return strip{along: span{0, length}}, false
+}
+
+// first returns the strip that begins with edge i, or an empty one along its
+// whole length.
+func (m *margin) first(i int) (strip, bool) {
+	if len(m.strips[i]) > 0 && m.strips[i][0].along.from <= settled {
+		return m.strips[i][0], true
+	}
+	return strip{along: span{0, m.edges[i].Length()}}, false
 }
 
 // pieces returns the margin as pieces that lap over each other and over the
-// prism: a strip along each stretch and a mitre at each corner that turns left.
+// prism: a strip along each stretch and a fill at each corner that turns left.
 func (m *margin) pieces() Shape {
 	var out Shape
 	for i := range m.edges {
@@ -246,35 +309,29 @@ func (m *margin) pieces() Shape {
 	return out
 }
 
-// appendCorner adds the mitre at the end of edge i.
+// appendCorner adds the fill of the corner at the end of edge i.
 func (m *margin) appendCorner(out Shape, i int) Shape {
 	j := m.after[i]
-	if len(m.strips[i]) == 0 || len(m.strips[j]) == 0 {
-		return out
+	s, okS := m.last(i)
+	t, okT := m.first(j)
+	if !okS || !okT || Orient(m.edges[i].A, m.edges[i].B, m.edges[j].B) <= 0 {
+		return out // nothing there, straight on, or the strips lie over each other
 	}
-	f, g := m.frames[i], m.frames[j]
-	sin := f.along.x*g.along.y - f.along.y*g.along.x
-	if sin <= 0 {
-		return out // straight on, or the strips lie over each other
-	}
-	length := m.edges[i].Length()
-	s, t := m.strips[i][len(m.strips[i])-1], m.strips[j][0]
-	if s.along.to < length-settled || t.along.from > settled {
-		return out
-	}
+	f, g, length := m.frames[i], m.frames[j], m.edges[i].Length()
 	a, b := s.depth(length), t.depth(0)
 	if a <= 0 || b <= 0 {
 		return out
 	}
-	inner := f.place(length-lap, -lap)
-	last, first := f.place(length-lap, a), g.place(lap, b)
-	if p, ok := mitre(
-		Segment{f.place(s.along.from, s.depth(s.along.from)), f.place(length, a)},
-		Segment{g.place(0, b), g.place(t.along.to, t.depth(t.along.to))},
-	); ok && p.Distance(m.edges[i].B) <= SharpestMitre*max(a, b) {
-		return appendPiece(out, inner, last, p, first)
+	if s.shared && t.shared {
+		a, b = a/2, b/2
 	}
-	return appendPiece(out, inner, last, first)
+	ring := Ring{f.place(length-lap, -lap), f.place(length-lap, a)}
+	if c := m.corner(i); c.trims {
+		ring = append(ring, c.points[0])
+	} else if len(c.points) == 3 {
+		ring = append(ring, c.points[1])
+	}
+	return appendPiece(out, append(ring, g.place(lap, b))...)
 }
 
 // mitre returns the point in which s, going on, meets t, coming on.

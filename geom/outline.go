@@ -23,14 +23,14 @@ func OutlineToFarFace(prisms []Prism, walls []Wall, layer int) (Shape, error) {
 
 func outline(prisms []Prism, walls []Wall, layer int, toOther func(Wall) Segment) (Shape, error) {
 	in := func(i int) bool { return i >= 0 && prisms[i].Layer == layer && !prisms[i].Unenclosed }
-	around := stretches(len(prisms), walls, in, func(w Wall) Segment {
+	around := stretches(len(prisms), walls, in, func(w Wall) (far Segment, shared bool) {
 		switch {
 		case w.B == Exposed || prisms[w.B].Unenclosed:
-			return w.FaceB
+			return w.FaceB, false
 		case prisms[w.B].Layer == layer:
-			return lapped(w.FaceB)
+			return lapped(w.FaceB), true
 		}
-		return toOther(w)
+		return toOther(w), false
 	})
 	bridge(around, prisms, walls, in)
 	var parts []Shape
@@ -47,13 +47,14 @@ func outline(prisms []Prism, walls []Wall, layer int, toOther func(Wall) Segment
 }
 
 // stretches lists, for each prism that is in, the stretches of its border that
-// walls run along; far says how far out each goes, given the wall with the
-// prism as A.
-func stretches(n int, walls []Wall, in func(int) bool, far func(Wall) Segment) [][]stretch {
+// walls run along; reach says how far out each goes, given the wall with the
+// prism as A, and whether what lies there has a margin too.
+func stretches(n int, walls []Wall, in func(int) bool, reach func(Wall) (far Segment, shared bool)) [][]stretch {
 	out := make([][]stretch, n)
 	add := func(w Wall) {
 		if in(w.A) {
-			out[w.A] = append(out[w.A], stretch{w.FaceA, far(w), w.High - w.Low})
+			far, shared := reach(w)
+			out[w.A] = append(out[w.A], stretch{w.FaceA, far, w.High - w.Low, shared})
 		}
 	}
 	for _, w := range walls {
@@ -87,7 +88,7 @@ func bridge(around [][]stretch, prisms []Prism, walls []Wall, in func(int) bool)
 			continue
 		}
 		for _, w := range []Wall{w, w.turned()} {
-			around[w.A] = append(around[w.A], stretch{w.FaceA, lapped(w.FaceB), math.Inf(1)})
+			around[w.A] = append(around[w.A], stretch{w.FaceA, lapped(w.FaceB), math.Inf(1), true})
 		}
 	}
 }

@@ -66,14 +66,14 @@ func claims(outline Shape, prisms []Prism, group []int) ([]claim, error) {
 	for _, s := range sights {
 		walls = append(walls, f.wall(s))
 	}
-	around := stretches(len(all), walls, in, func(w Wall) Segment {
+	around := stretches(len(all), walls, in, func(w Wall) (far Segment, shared bool) {
 		switch {
-		case w.B >= len(prisms):
-			return w.FaceB
-		case prisms[w.B].Unenclosed || groupOf(w.A) == groupOf(w.B):
-			return lapped(w.FaceB)
+		case w.B >= len(prisms) || prisms[w.B].Unenclosed:
+			return w.FaceB, false
+		case groupOf(w.A) == groupOf(w.B):
+			return lapped(w.FaceB), true
 		}
-		return w.CentreLine()
+		return w.CentreLine(), false
 	})
 	parts := make(map[int][]Shape)
 	for i, p := range prisms {

@@ -11,6 +11,9 @@ type span struct{ from, to float64 }
 
 func (s span) length() float64 { return s.to - s.from }
 
+// short tells whether a stretch is a corner bit.
+func (s span) short() bool { return s.length() < ShortestWall-settled }
+
 func (s span) mid() float64 { return (s.from + s.to) / 2 }
 
 func (s span) and(t span) span { return span{max(s.from, t.from), min(s.to, t.to)} }

@@ -70,7 +70,7 @@ func Walls(prisms []Prism, exposed float64) []Wall {
 		out = append(out, f.wall(s))
 	}
 	out = append(out, f.exposed(sights, ends, exposed)...)
-	out = merged(out)
+	out = slices.DeleteFunc(merged(out), func(w Wall) bool { return span{0, w.FaceA.Length()}.short() })
 	slices.SortFunc(out, compareWalls)
 	return out
 }
@@ -121,7 +121,7 @@ func (f *facing) exposed(sights []sight, ends *caps, thickness float64) []Wall {
 		cuts := append(seen[i], ends.infront(own, l, f.reach(e.Segment))...)
 		for _, left := range patches(cut{l.span, span{p.Low, p.High}}, cuts) {
 			for _, band := range left.bands {
-				if left.along.length() >= ShortestWall && band.length() >= LowestExposed {
+				if band.length() >= LowestExposed-settled {
 					out = append(out, Wall{
 						A: e.prism, B: Exposed,
 						FaceA:     own.on(l, left.along),

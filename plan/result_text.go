@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"unicode/utf8"
@@ -69,7 +70,7 @@ func (t *textSummary) scheme(s *Scheme) {
 	t.listed("  ", []string{fmt.Sprintf("Cost %s: works %s, priorities %s. %s", t.cost(s.Cost.Total), t.cost(s.Cost.Works), t.cost(s.Cost.Priorities), t.proof(s))}, "")
 	first := t.answer.Schemes[0]
 	if s != first {
-		t.listed(fmt.Sprintf("  Unlike scheme %s: ", first.ID), differences(first, s), "the same owners, put to other uses")
+		t.listed(fmt.Sprintf("  Unlike scheme %s: ", first.ID), t.differences(first, s), "the works alone differ")
 		for _, u := range s.Units {
 			t.listed("  "+unitTitle(u)+": ", t.measures(u), "")
 		}
@@ -83,12 +84,16 @@ func (t *textSummary) scheme(s *Scheme) {
 	t.works(s)
 }
 
-// differences says which cells have another owner in the second scheme.
-func differences(first, second *Scheme) []string {
+// differences says which cells have another owner or use in the second
+// scheme, and which unit is entered elsewhere.
+func (t *textSummary) differences(first, second *Scheme) []string {
 	to := map[Owner][]string{}
+	var uses []string
 	for c, cell := range second.Building.Cells {
 		if o := second.Owners[c]; o != first.Owners[c] {
 			to[o] = append(to[o], cell.Name)
+		} else if use := second.Uses[c]; use != first.Uses[c] {
+			uses = append(uses, fmt.Sprintf("%s as %s", cell.Name, words(string(use))))
 		}
 	}
 	var texts []string
@@ -104,6 +109,12 @@ func differences(first, second *Scheme) []string {
 			whose = "to nobody"
 		}
 		texts = append(texts, fmt.Sprintf("%s %s", strings.Join(to[o], ", "), whose))
+	}
+	texts = append(texts, uses...)
+	for i, u := range second.Units {
+		if entries := t.entries(second, u); !slices.Equal(entries, t.entries(first, first.Units[i])) && len(entries) > 0 {
+			texts = append(texts, fmt.Sprintf("%s entered by %s", unitTitle(u), strings.Join(entries, ", and by ")))
+		}
 	}
 	return texts
 }

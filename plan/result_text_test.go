@@ -67,13 +67,17 @@ func TestFurtherSchemesAreToldByTheirDifferences(t *testing.T) {
 	second := cottage()
 	second.ID = "2"
 	second.Owners[0], second.Owners[5] = plan.UnitB, plan.UnitA // attic and yard
+	second.Uses[2], second.Uses[0] = plan.Family, plan.Office   // living is still A's, the attic is not
+	second.Passages[0].Between = [2]string{"living", "street"}
 	second.Shared = nil
 	a.Schemes = append(a.Schemes, second)
 	_, text, found := strings.Cut(textOf(t, a), "Scheme 2")
 	require.True(t, found)
-	assert.Contains(t, text, "Unlike scheme 1: Yard to Garden suite; Attic to Unit B\n")
-	assert.Contains(t, text, "Still shared: nothing\n")
-	assert.NotContains(t, text, "Works\n", "works are listed for the best scheme alone")
+	text = strings.Join(strings.Fields(text), " ")
+	assert.Contains(t, text, "Unlike scheme 1: Yard to Garden suite; Attic to Unit B; Living room, with \"kitchen\" as family; "+
+		"Garden suite entered by d1, between Living room, with \"kitchen\" and Street")
+	assert.Contains(t, text, "Still shared: nothing")
+	assert.NotContains(t, text, "Works", "works are listed for the best scheme alone")
 }
 
 func TestWorksOfOneKindAreSummed(t *testing.T) {

@@ -10,7 +10,7 @@ const (
 
 	// maxCorners bounds the corners of one feature: far more than any room
 	// has, few enough to compare every side with every other.
-	maxCorners = 10_000
+	maxCorners = 2_000
 
 	// mostOverlap is how much two spaces of a level may overlap by an error
 	// of measurement; the survey format says 0.02 m2. No space is smaller.

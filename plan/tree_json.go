@@ -191,6 +191,8 @@ func addSyntax(problems *Problems, data []byte, err error) {
 		addAt(problems, data, at, "%s", tooDeep)
 	case strings.Contains(err.Error(), "unexpected end"):
 		addAt(problems, data, len(data), "this is not JSON: the file ends before its last list or object is closed")
+	case startsWithAny(after, "NaN", "Infinity"):
+		addAt(problems, data, at, "this is not JSON: NaN and Infinity are no numbers")
 	case startsWithAny(after, "//", "/*", "#"):
 		addAt(problems, data, at, "this is not JSON: JSON has no comments")
 	case startsWithAny(after, "'"):
@@ -225,6 +227,9 @@ func firstInvalidUTF8(data []byte) int {
 	}
 }
 
+// mostNaN is how many of them are worth the trouble.
+const mostNaN = 10_000
+
 // noNumber finds what programs write for a number that is none and JSON does
 // not know, and the texts in which such a word means nothing.
 var noNumber = regexp.MustCompile(`"(?:[^"\\]|\\.)*"|-?\b(?:NaN|Infinity)\b`)
@@ -233,7 +238,7 @@ var noNumber = regexp.MustCompile(`"(?:[^"\\]|\\.)*"|-?\b(?:NaN|Infinity)\b`)
 // so that the rest of the file can be read and the place be named, and says
 // what stood where.
 func withoutNaN(data []byte) ([]byte, map[int]string) {
-	if !bytes.Contains(data, []byte("NaN")) && !bytes.Contains(data, []byte("Infinity")) {
+	if n := bytes.Count(data, []byte("NaN")) + bytes.Count(data, []byte("Infinity")); n == 0 || n > mostNaN {
 		return data, nil
 	}
 	found := map[int]string{}

@@ -12,7 +12,7 @@ import (
 )
 
 // maxYAMLBytes bounds briefs and price files, which people type.
-const maxYAMLBytes = 1 << 20
+const maxYAMLBytes = 256 << 10
 
 // readYAML reads one YAML document with the places of all its parts; nil for
 // an empty one. Of duplicate keys the first one counts.
@@ -22,7 +22,7 @@ func readYAML(r io.Reader, what, name string, problems *Problems) (*node, error)
 		return nil, fmt.Errorf("reading the %s %s: %w", what, name, err)
 	}
 	if len(data) > maxYAMLBytes {
-		problems.add(nil, "", "the file is larger than %d MiB: that is no %s", maxYAMLBytes>>20, what)
+		problems.add(nil, "", "the file is larger than %d KiB: that is no %s", maxYAMLBytes>>10, what)
 		return nil, problems.err()
 	}
 	if at := firstInvalidUTF8(data); at >= 0 {

@@ -34,7 +34,7 @@ func Read(r io.Reader, name string) (*House, error) {
 		data:  data,
 		scope: scope{problems: problems, metre: 1, unit: string(Metres)},
 		house: &House{Unit: Metres, SHA256: hex.EncodeToString(sum[:])},
-		kinds: map[string]string{},
+		kinds: map[string]string{}, noFloor: map[int]bool{},
 	}
 	top := parseJSON(data, problems)
 	if top == nil {
@@ -57,6 +57,7 @@ type survey struct {
 	data     []byte
 	house    *House
 	levelIDs []string
+	noFloor  map[int]bool // levels whose floor could not be read
 	kinds    map[string]string // id of a feature: its kind, where known
 	nodes    struct{ spaces, stairs, doors, windows, walls []*node }
 	prints   []footprint

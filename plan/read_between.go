@@ -66,7 +66,7 @@ func (s *survey) checkPair(p, q footprint) {
 	if low.floor > high.floor {
 		low, high = high, low
 	}
-	through := !sameLevel && !p.flight && !q.flight && !s.ground(high) && low.floor+low.height > high.floor+ceilingSlack
+	through := !sameLevel && !s.noFloor[p.level] && !s.noFloor[q.level] && !p.flight && !q.flight && !s.ground(high) && low.floor+low.height > high.floor+ceilingSlack
 	if !sameLevel && !through {
 		return
 	}

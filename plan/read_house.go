@@ -69,7 +69,8 @@ func (s *survey) readLevel(n *node) {
 	if f.get("floor") == nil {
 		f.missing("floor", ", the elevation of its finished floor")
 	}
-	l.Floor, _ = f.number("floor", coordinateLimits)
+	floor, floorSaid := f.number("floor", coordinateLimits)
+	l.Floor = floor
 	l.Height, _ = f.number("height", heightLimits)
 	switch {
 	case l.Outdoor:
@@ -78,6 +79,7 @@ func (s *survey) readLevel(n *node) {
 		f.missing("height", `, from floor to ceiling (only a level with "outdoor": true has none)`)
 	}
 	if l.ID != "" {
+		s.noFloor[len(s.levelIDs)] = !floorSaid
 		s.levelIDs = append(s.levelIDs, l.ID)
 		s.house.Levels = append(s.house.Levels, l)
 	}

@@ -10,7 +10,7 @@ func (s *survey) readStair(f feature) {
 	st.To = s.level(f.fields, "to")
 	if f.level >= 0 && st.To >= 0 {
 		foot, head := s.house.Levels[f.level], s.house.Levels[st.To]
-		if head.Floor <= foot.Floor {
+		if head.Floor <= foot.Floor && !s.noFloor[f.level] && !s.noFloor[st.To] {
 			f.bad(f.get("to"), "the flight leads from %s (floor at %s) to %s (floor at %s), which is not above it; level is the foot and to the head",
 				quoteUnlessPlain(foot.ID), f.length(foot.Floor), quoteUnlessPlain(head.ID), f.length(head.Floor))
 			st.To = -1

@@ -57,7 +57,7 @@ type survey struct {
 	data     []byte
 	house    *House
 	levelIDs []string
-	noFloor  map[int]bool // levels whose floor could not be read
+	noFloor  map[int]bool      // levels whose floor could not be read
 	kinds    map[string]string // id of a feature: its kind, where known
 	nodes    struct{ spaces, stairs, doors, windows, walls []*node }
 	prints   []footprint

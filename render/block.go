@@ -18,10 +18,10 @@ type blockRow struct {
 const (
 	columnWidth = 64.0
 	columnGap   = 4.0
-	blockGap    = 3.5
-	headHeight  = 6.2
-	rowHeight   = 4.6
-	textStep    = 3.9 // between lines of running text
+	blockGap    = 3.0
+	headHeight  = 6.0
+	rowHeight   = 4.4
+	textStep    = 3.7 // between lines of running text
 )
 
 // head is the row with the name of a block.
@@ -49,28 +49,31 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 		return true
 	}
 	for b := range blocks {
-		rows := append([]blockRow{head(blocks[b].title)}, blocks[b].rows...)
+		rows := blocks[b].rows
+		named := blocks[b].title != ""
+		if named {
+			rows = append([]blockRow{head(blocks[b].title)}, rows...)
+		}
 		for r := 0; r < len(rows); r++ {
 			need := rows[r].height
-			if r == 0 && len(rows) > 1 {
+			if named && r == 0 && len(rows) > 1 {
 				need += rows[1].height
 			}
 			for i < len(columns) && top-need < columns[i].Y0 {
 				if !next() {
 					break
 				}
-				if r > 0 { // go on under the same name
+				if named && r > 0 { // go on under the same name
 					rows[r-1] = head(blocks[b].title + ", continued")
 					r--
 					need = rows[r].height + rows[r+1].height
 				}
 			}
 			if i >= len(columns) {
-				rest := block{blocks[b].title, rows[max(1, r):]}
-				if r > 0 && r < len(rows) && rows[r].height == headHeight {
-					rest.rows = rows[r+1:]
+				if named { // a head that was to go on, or the first
+					r++
 				}
-				return append([]block{rest}, blocks[b+1:]...)
+				return append([]block{{blocks[b].title, rows[r:]}}, blocks[b+1:]...)
 			}
 			if s != nil {
 				rows[r].draw(s, Point{columns[i].X0, top})
@@ -86,7 +89,10 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 func heightOf(blocks []block) float64 {
 	h := 0.0
 	for _, b := range blocks {
-		h += headHeight + blockGap
+		h += blockGap
+		if b.title != "" {
+			h += headHeight
+		}
 		for _, r := range b.rows {
 			h += r.height
 		}
@@ -126,11 +132,11 @@ func (t *typeface) legendBlock(l *legend) block {
 			continue
 		}
 		lines := t.wrapped(entryTexts[e], columnWidth-sampleWidth-gap, smallText, false)
-		height := max(5.2, textStep*float64(len(lines))+1.2)
+		height := max(4.9, textStep*float64(len(lines))+1.1)
 		b.rows = append(b.rows, blockRow{height, func(s *Sheet, at Point) {
-			e.sample(s, Rect{at.X, at.Y - 4.6, at.X + sampleWidth, at.Y - 0.2})
+			e.sample(s, Rect{at.X, at.Y - 4.4, at.X + sampleWidth, at.Y})
 			for i, text := range lines {
-				s.write(Point{at.X + sampleWidth + gap, at.Y - 3.6 - textStep*float64(i)}, words{text: text, height: smallText}, onSheet())
+				s.write(Point{at.X + sampleWidth + gap, at.Y - 3.4 - textStep*float64(i)}, words{text: text, height: smallText}, onSheet())
 			}
 		}})
 	}

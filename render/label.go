@@ -107,17 +107,22 @@ func (p *plot) labelIn(r room, region geom.Region) {
 	at, _ := geom.VisualCentre(region)
 	spots := places(rings, p.view.Paper(at))
 	tall := tallerThanWide(rings)
-	for _, l := range p.labels(r) {
-		width, height := p.sheet.fonts.labelSize(l)
-		if q, ok := p.findPlace(rings, spots, width, height); ok {
-			p.putLabel(l, q, 0, c.ID)
-			return
-		}
-		if tall {
-			if q, ok := p.findPlace(rings, spots, height, width); ok {
-				p.putLabel(l, q, 90, c.ID)
+	for _, strict := range []bool{true, false} {
+		for _, l := range p.labels(r) {
+			width, height := p.sheet.fonts.labelSize(l)
+			if q, ok := p.findPlace(rings, spots, width, height, strict); ok {
+				p.putLabel(l, q, 0, c.ID)
 				return
 			}
+			if tall {
+				if q, ok := p.findPlace(rings, spots, height, width, strict); ok {
+					p.putLabel(l, q, 90, c.ID)
+					return
+				}
+			}
+		}
+		if len(p.faint) == 0 {
+			break
 		}
 	}
 	p.numberRoom(r, rings, spots)

@@ -32,6 +32,7 @@ const (
 	entryNewFixture
 	entryStructure
 	entryGround
+	entrySurface
 	entryLot
 	entryFootprint
 	entrySetback
@@ -97,7 +98,8 @@ var entryTexts = [entries]string{
 	entryClosedFlight: "flight closed off at this end",
 	entryNewFixture:   "new fixture",
 	entryStructure:    "porch, deck or the like",
-	entryGround:       "edge of ground surfaces",
+	entryGround:       "edge of the ground beside the house",
+	entrySurface:      "edge of a ground surface",
 	entryLot:          "property line",
 	entryFootprint:    "house, exterior face",
 	entrySetback:      "distance to the property line",
@@ -166,6 +168,8 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.stroke(layerFixture, line(thin), rectangle(wall))
 	case entryGround:
 		s.stroke(layerGround, line(hair).in(faint), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entrySurface:
+		s.stroke(layerFixture, line(thin), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
 	case entryLot:
 		s.stroke(layerSign, line(thick).dashedBy(doubleDotted), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
 	case entryFootprint:

@@ -7,10 +7,10 @@ import (
 
 // bearingBlock is the north arrow beside the scale bar.
 func (t *typeface) bearingBlock(north float64, scale Scale, imperial bool) block {
-	const height = 21.0
-	return block{title: "North and scale", rows: []blockRow{{height, func(s *Sheet, at Point) {
-		s.northArrow(Point{at.X + 9, at.Y - 10.5}, north)
-		s.scaleBar(Point{at.X + 22, at.Y - 13}, scale, imperial)
+	const height = 20.0
+	return block{rows: []blockRow{{height, func(s *Sheet, at Point) {
+		s.northArrow(Point{at.X + 9, at.Y - 10}, north)
+		s.scaleBar(Point{at.X + 22, at.Y - 12}, scale, imperial)
 	}}}}
 }
 

@@ -108,12 +108,13 @@ func oddly(p Point, rings [][]Point) bool {
 }
 
 // findPlace finds the first place where a block of a size fits in a region,
-// clear of its borders and of everything taken.
-func (p *plot) findPlace(rings [][]Point, places []Point, width, height float64) (Point, bool) {
+// clear of its borders and of everything taken; where that is strictly asked,
+// of faint lines too.
+func (p *plot) findPlace(rings [][]Point, places []Point, width, height float64, strict bool) (Point, bool) {
 	for _, c := range places {
 		near := Rect{c.X - width/2, c.Y - height/2, c.X + width/2, c.Y + height/2}
 		quad := near.grown(otherClearance).corners()
-		if insideRegion(near.grown(wallClearance).corners(), rings) && p.free(quad) && p.unlined(quad) {
+		if insideRegion(near.grown(wallClearance).corners(), rings) && p.free(quad) && (!strict || p.unlined(quad)) {
 			return c, true
 		}
 	}

@@ -1,7 +1,9 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"moiety/geom"
@@ -172,10 +174,11 @@ func (s *site) drawPieces(p *plot, frame Rect) {
 			}
 			if a, b, ok := clip(p.view.Paper(e.A), p.view.Paper(e.B), frame); ok {
 				p.sheet.stroke(layerFixture, line(thin), polyline(a, b))
+				p.faint = append(p.faint, hindrance(a, b))
 			}
 		}
 	}
-	p.legend.add(entryGround)
+	p.legend.add(entrySurface)
 }
 
 // onLotLine tells whether an edge runs along the property line, which is
@@ -196,12 +199,8 @@ func (s *site) onLotLine(e geom.Segment) bool {
 func (s *site) drawHouse(p *plot) {
 	p.sheet.fill(layerWall, wallGrey, p.view.shape(s.footprint))
 	if s.s != nil {
-		ground := groundLevel(s.b)
-		for i := range s.b.Cells {
+		for _, i := range s.byGround() {
 			c := &s.b.Cells[i]
-			if c.Level != ground || c.Outdoor {
-				continue
-			}
 			switch s.owner(i) {
 			case plan.UnitA:
 				p.sheet.fill(layerHatch, tintA, p.view.region(c.Region))
@@ -228,6 +227,20 @@ func (s *site) drawHouse(p *plot) {
 		p.sheet.both(layerWall, ink, line(thick), p.view.region(region))
 	}
 	p.legend.add(entryFootprint)
+}
+
+// byGround lists the indoor cells, those nearest to the ground last: they are
+// what one walks up to.
+func (s *site) byGround() []int {
+	var cells []int
+	for i := range s.b.Cells {
+		if c := &s.b.Cells[i]; !c.Outdoor && !s.b.House.Levels[c.Level].Outdoor {
+			cells = append(cells, i)
+		}
+	}
+	off := func(i int) float64 { return math.Abs(s.b.House.Levels[s.b.Cells[i].Level].Floor - s.b.House.Grade) }
+	slices.SortStableFunc(cells, func(a, b int) int { return cmp.Compare(off(b), off(a)) })
+	return cells
 }
 
 // drawLots draws the property lines, long dash and two dots.

@@ -62,22 +62,24 @@ func (p *plot) drawEntry(d *door, unit string, n, of int) {
 	run := Point{1, 0}.turned(turn)
 	up := run.left()
 	// The middle of the word: beside the triangle, or farther out.
-	for _, c := range []Point{
-		base.sub(out.times(entryHeight / 2)).add(u.times(entryHalf + 1 + width/2)),
-		base.sub(out.times(entryHeight / 2)).sub(u.times(entryHalf + 1 + width/2)),
-		base.add(out.times(0.8 + smallText/2)),
-		base.add(out.times(0.8 + smallText/2)).add(u.times(width / 2)),
-		base.add(out.times(0.8 + smallText/2)).sub(u.times(width / 2)),
-		base.add(out.times(4 + smallText/2)),
-	} {
-		at := c.sub(run.times(width / 2)).sub(up.times(smallText / 2))
-		quad := textQuad(at, width, smallText, turn)
-		if !p.unlettered(quad) || !p.free(quad) {
-			continue
+	for _, strict := range []bool{true, false} {
+		for _, c := range []Point{
+			base.sub(out.times(entryHeight / 2)).add(u.times(entryHalf + 1 + width/2)),
+			base.sub(out.times(entryHeight / 2)).sub(u.times(entryHalf + 1 + width/2)),
+			base.add(out.times(0.8 + smallText/2)),
+			base.add(out.times(0.8 + smallText/2)).add(u.times(width / 2)),
+			base.add(out.times(0.8 + smallText/2)).sub(u.times(width / 2)),
+			base.add(out.times(4 + smallText/2)),
+		} {
+			at := c.sub(run.times(width / 2)).sub(up.times(smallText / 2))
+			quad := textQuad(at, width, smallText, turn)
+			if !p.unlettered(quad) || !p.free(quad) || strict && !p.unlined(quad) {
+				continue
+			}
+			p.sheet.write(at, words{text: text, height: smallText, bold: true, turn: turn}, p.box(TagBox, ""))
+			p.taken = append(p.taken, obstacle(quad[:]))
+			return
 		}
-		p.sheet.write(at, words{text: text, height: smallText, bold: true, turn: turn}, p.box(TagBox, ""))
-		p.taken = append(p.taken, obstacle(quad[:]))
-		return
 	}
 }
 
@@ -153,10 +155,10 @@ func (p *plot) putTag(c Point, text string) {
 
 // tagFree tells whether a tag may stand at c: on open floor or outdoors, not
 // on walls.
-func (p *plot) tagFree(c Point, text string) bool {
+func (p *plot) tagFree(c Point, text string, strict bool) bool {
 	w, h := p.tagSize(text)/2, tagHeight/2
 	quad := Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}.grown(otherClearance / 2).corners()
-	if !p.free(quad) || !p.unlettered(quad) {
+	if !p.free(quad) || !p.unlettered(quad) || strict && !p.unlined(quad) {
 		return false
 	}
 	// Outdoors only where the first dimension line is not reached.
@@ -199,13 +201,15 @@ func (p *plot) tagDoor(d *door) {
 	wall := p.view.mm(d.at.thickness) / 2
 	w := p.tagSize(d.tag) / 2
 	reach := func(dir Point) float64 { return abs1(dir.X)*w + abs1(dir.Y)*tagHeight/2 }
-	for _, shift := range []float64{0, half + 1, -half - 1, half + 4, -half - 4, half + 7, -half - 7} {
-		for _, side := range []float64{1, -1} {
-			for _, off := range []float64{1.2, 4, 8, 2 * half} {
-				c := mid.add(u.times(shift + reach(u)*sign(shift))).add(n.times(side * (wall + off + reach(n))))
-				if p.tagFree(c, d.tag) {
-					p.putTag(c, d.tag)
-					return
+	for _, strict := range []bool{true, false} {
+		for _, shift := range []float64{0, half + 1, -half - 1, half + 4, -half - 4, half + 7, -half - 7} {
+			for _, side := range []float64{1, -1} {
+				for _, off := range []float64{1.2, 4, 8, 2 * half} {
+					c := mid.add(u.times(shift + reach(u)*sign(shift))).add(n.times(side * (wall + off + reach(n))))
+					if p.tagFree(c, d.tag, strict) {
+						p.putTag(c, d.tag)
+						return
+					}
 				}
 			}
 		}
@@ -238,23 +242,25 @@ func (p *plot) tagWall(part *wallPart) bool {
 	wall := p.view.mm(part.run.Thickness) / 2
 	w := p.tagSize(text) / 2
 	reach := abs1(n.X)*w + abs1(n.Y)*tagHeight/2
-	for _, off := range []float64{2.2, 4.5, 8, 12} {
-		for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
-			for _, side := range []float64{1, -1} {
-				foot := a.add(u.times(long * t)).add(n.times(side * wall))
-				c := foot.add(n.times(side * (off + reach)))
-				if !p.tagFree(c, text) {
-					continue
+	for _, strict := range []bool{true, false} {
+		for _, off := range []float64{2.2, 4.5, 8, 12} {
+			for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
+				for _, side := range []float64{1, -1} {
+					foot := a.add(u.times(long * t)).add(n.times(side * wall))
+					c := foot.add(n.times(side * (off + reach)))
+					if !p.tagFree(c, text, strict) {
+						continue
+					}
+					lead := hindrance(foot.add(n.times(side*0.3)), foot.add(n.times(side*off)))
+					if !p.unlettered([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
+						continue
+					}
+					p.sheet.stroke(layerSign, line(hair), polyline(foot, foot.add(n.times(side*off))))
+					p.sheet.fill(layerSign, black, circle(foot, 0.45))
+					p.putTag(c, text)
+					p.taken = append(p.taken, lead)
+					return true
 				}
-				lead := hindrance(foot.add(n.times(side*0.3)), foot.add(n.times(side*off)))
-				if !p.unlettered([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
-					continue
-				}
-				p.sheet.stroke(layerSign, line(hair), polyline(foot, foot.add(n.times(side*off))))
-				p.sheet.fill(layerSign, black, circle(foot, 0.45))
-				p.putTag(c, text)
-				p.taken = append(p.taken, lead)
-				return true
 			}
 		}
 	}

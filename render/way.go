@@ -14,6 +14,9 @@ const (
 	wayStep  = 0.25  // metres between its points; wider on a large site
 	wayMost  = 40000 // points at most
 	yardCost = 2.5   // a metre over grass against one over paving
+
+	wallRoom  = 0.45 // metres that people keep from walls and borders where they can
+	alongWall = 1.6  // a metre closer than that against one in the open
 )
 
 // drawWays draws how each entry is reached from the public way over ground
@@ -84,6 +87,23 @@ func (s *site) walkable(unit string) *ground {
 	return g
 }
 
+// costAt is what a metre costs at a point: more along walls and borders,
+// which people keep clear of; false where the unit may not walk.
+func (g *ground) costAt(q geom.Pt) (float64, bool) {
+	i := g.at(q)
+	if i < 0 {
+		return 0, false
+	}
+	cost := g.cost[i]
+	off := geom.Units(wallRoom)
+	for _, d := range [4]geom.Pt{{X: off}, {X: -off}, {Y: off}, {Y: -off}} {
+		if g.at(q.Add(d)) < 0 {
+			return cost * alongWall, true
+		}
+	}
+	return cost, true
+}
+
 // free tells whether one can walk straight from a to b, and what it costs.
 func (g *ground) free(a, b geom.Pt) (float64, bool) {
 	for _, w := range g.barrier {
@@ -93,16 +113,17 @@ func (g *ground) free(a, b geom.Pt) (float64, bool) {
 	}
 	l := geom.Segment{A: a, B: b}
 	long := l.Length()
-	n := max(1, int(math.Ceil(long/(wayStep/2))))
+	n := max(1, int(math.Ceil(long/wayStep)))
 	sum := 0.0
 	for k := 0; k <= n; k++ {
-		i := g.at(l.At(long * float64(k) / float64(n)))
-		if i < 0 {
+		c, ok := g.costAt(l.At(long * float64(k) / float64(n)))
+		if !ok {
 			return 0, false
 		}
-		if k > 0 {
-			sum += g.cost[i] * long / float64(n)
+		if k == 0 || k == n {
+			c /= 2
 		}
+		sum += c * long / float64(n)
 	}
 	return sum, true
 }

@@ -18,7 +18,7 @@ import (
 func Build(h *House) (*Building, error) {
 	b := &builder{
 		Building: &Building{House: h},
-		used:     map[int]bool{},
+		ends:     map[int][]geom.Segment{},
 		problems: &Problems{File: h.Name},
 	}
 	steps := []func() error{
@@ -62,8 +62,8 @@ type builder struct {
 	index  *solidIndex
 	middle geom.Pt // of the house in plan
 
-	faces     []geom.Wall  // between indoor solids, A and B their indices
-	used      map[int]bool // faces that are the foot or head of a flight
+	faces     []geom.Wall            // between indoor solids, A and B their indices
+	ends      map[int][]geom.Segment // per face: the ends of flights that lie on it
 	voidWalls []voidWall
 	arrivals  []arrival
 	problems  *Problems

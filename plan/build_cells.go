@@ -69,9 +69,36 @@ func (b *builder) addSolids() error {
 		}
 		head := b.House.Levels[c.To]
 		b.addSolid(solid{cell: i, level: c.Level, floor: c.Floor, flight: true}, foot, c.Floor, head.Floor)
-		b.addSolid(solid{cell: i, level: c.To, floor: head.Floor, flight: true, void: true}, void, head.Floor, head.Floor+head.Height)
+		body := solid{cell: i, level: c.To, floor: head.Floor, flight: true, void: true}
+		for _, above := range b.flightsOver(c) {
+			under, beside, err := parted(void, above.Region)
+			if err != nil {
+				return fmt.Errorf("flight %q under %q: %w", c.ID, above.ID, err)
+			}
+			if under.AreaM2() > sliverM2 {
+				b.addSolid(body, under, head.Floor, above.Floor)
+				void = beside
+			}
+		}
+		b.addSolid(body, void, head.Floor, head.Floor+head.Height)
 	}
 	return nil
+}
+
+// flightsOver gives the flights that start over a flight's void, below its
+// ceiling, the lowest first: in a split level one climbs above the other.
+func (b *builder) flightsOver(flight *Cell) []*Cell {
+	floor := b.House.Levels[flight.To].Floor
+	var out []*Cell
+	for i := range b.Cells {
+		c := &b.Cells[i]
+		if c.Flight && !c.Outdoor && c != flight && c.Floor > floor+geom.Coincide && c.Floor < flight.Ceiling &&
+			c.Region.Bounds().Meets(flight.Region.Bounds()) {
+			out = append(out, c)
+		}
+	}
+	slices.SortStableFunc(out, func(c, d *Cell) int { return cmp.Compare(c.Floor, d.Floor) })
+	return out
 }
 
 func (b *builder) addSolid(s solid, shape geom.Shape, low, high float64) {
@@ -107,12 +134,22 @@ func (b *builder) footprintOn(flight *Cell, level int, flights bool) (geom.Shape
 	if len(regions) == 1 {
 		return footprint, nil
 	}
-	// Levels are surveyed one by one: edges that were meant to coincide do so
-	// only within a reading, and would leave slivers.
-	regions = geom.Snap(regions, geom.Coincide)
-	left, err := geom.Difference(regions[:1], regions[1:])
+	_, left, err := parted(footprint, regions[1:]...)
 	if err != nil {
 		return nil, fmt.Errorf("flight %q on level %q: %w", flight.ID, b.House.Levels[level].ID, err)
 	}
 	return left, nil
+}
+
+// parted gives what of a shape lies in the cutters, and what beside them.
+// Levels are surveyed one by one: edges that were meant to coincide do so only
+// within a reading, and are brought together lest they leave slivers.
+func parted(shape geom.Shape, cutters ...geom.Region) (within, beside geom.Shape, err error) {
+	snapped := geom.Snap(append(slices.Clone(shape), cutters...), geom.Coincide)
+	shape, over := snapped[:len(shape)], geom.Shape(snapped[len(shape):])
+	if within, err = geom.Intersection(shape, over); err != nil {
+		return nil, nil, err
+	}
+	beside, err = geom.Difference(shape, over)
+	return within, beside, err
 }

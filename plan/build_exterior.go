@@ -22,7 +22,7 @@ func (b *builder) addExteriors() error {
 			if r.beyond == inShaft {
 				continue
 			}
-			p := pair{u, r.beyond}
+			p := pair{u: u, v: r.beyond}
 			if between[p] == nil {
 				pairs = append(pairs, p)
 			}
@@ -32,7 +32,7 @@ func (b *builder) addExteriors() error {
 	ground, known := b.grade()
 	for _, p := range pairs {
 		for _, runs := range inOneLine(between[p]) {
-			l := Link{Kind: LinkExterior, U: p.u, V: p.v, Level: b.levelOf(pair{p.u, p.u}, runs[0])}
+			l := Link{Kind: LinkExterior, U: p.u, V: p.v, Level: b.levelOf(pair{u: p.u, v: p.u}, runs[0])}
 			floor := b.floorAt(p.u, l.Level)
 			switch {
 			case p.v != Outside:

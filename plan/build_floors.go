@@ -24,7 +24,7 @@ func (b *builder) addFloors() error {
 	var pairs []pair
 	depth := map[pair]float64{}
 	add := func(below, above int, shape geom.Shape, d float64) {
-		p := pair{below, above}
+		p := pair{u: below, v: above}
 		if regions[p] == nil {
 			pairs = append(pairs, p)
 			depth[p] = d

@@ -62,6 +62,16 @@ const (
 	// thickest wall.
 	stairReach = 0.60
 
+	// widestEnd is the width from which the edge over which a walk leaves its
+	// flight is the flight's long side, left sideways; usualEnd is how much of
+	// it people then walk over (common practice, no source).
+	widestEnd = 2.0
+	usualEnd  = 1.2
+
+	// besideEnd is how far from the end of a walk a door beside the last step
+	// may stand: half a common leaf and the width of half a flight.
+	besideEnd = 1.0
+
 	// deepestFloor is the greatest depth of a floor from the ceiling below to
 	// the finish above: deep joists or trusses (0.40 m) with a dropped ceiling
 	// and ducts below them (common practice, no source). What is deeper is a

@@ -1,25 +1,32 @@
 package plan
 
-import "moiety/geom"
+import (
+	"math"
+
+	"moiety/geom"
+)
 
 // addOpen links the indoor cells that are open to each other: spaces of one
-// level whose edges coincide, and flights along their sides.
+// level whose edges coincide, flights along their sides, and a gallery with
+// the hall that it overlooks, whose edges coincide on different levels.
 func (b *builder) addOpen() error {
 	between := map[pair][]run{}
 	var pairs []pair
 	for i, w := range b.faces {
-		if !w.Open || w.B == geom.Exposed || b.used[i] {
-			continue
-		}
 		u, v := b.cellsOf(w)
-		if u == v {
+		if w.B == geom.Exposed || u == v || !(w.Open || w.Thickness == 0) {
 			continue
 		}
-		p := pair{u, v}
-		if between[p] == nil {
-			pairs = append(pairs, p)
+		p := pair{u: u, v: v}
+		if !w.Open { // between levels: seen across, not walked across
+			p.above = true
 		}
-		between[p] = append(between[p], centreLine(w))
+		for _, r := range besideEnds(centreLine(w), append(b.arrivalsAt(p), b.ends[i]...)) {
+			if between[p] == nil {
+				pairs = append(pairs, p)
+			}
+			between[p] = append(between[p], r)
+		}
 	}
 	for _, p := range pairs {
 		for _, runs := range chains(between[p]) {
@@ -29,11 +36,44 @@ func (b *builder) addOpen() error {
 	return nil
 }
 
-// addBoundary links two cells along an open boundary. Beside a flight, and
-// where it is too narrow to pass, it is open but no passage.
+// arrivalsAt gives the edges over which other flights arrive in one of two
+// cells: below the high end of a flight it is the one beneath that opens there.
+func (b *builder) arrivalsAt(p pair) []geom.Segment {
+	var out []geom.Segment
+	for _, a := range b.arrivals {
+		if a.flight != p.u && a.flight != p.v && (a.to == p.u || a.to == p.v) && (b.Cells[p.u].Flight || b.Cells[p.v].Flight) {
+			out = append(out, a.edge)
+		}
+	}
+	return out
+}
+
+// besideEnds gives what is left of a run beside the ends of flights that lie on it.
+func besideEnds(r run, ends []geom.Segment) []run {
+	var cuts []span
+	for _, e := range ends {
+		if math.Abs(r.line.Off(e.A)) > inLine || math.Abs(r.line.Off(e.B)) > inLine {
+			continue
+		}
+		a, b := r.line.Along(e.A), r.line.Along(e.B)
+		cuts = append(cuts, span{min(a, b), max(a, b)})
+	}
+	var out []run
+	for _, s := range without([]span{{0, r.line.Length()}}, cuts) {
+		if s.length() >= leastRun {
+			left := r
+			left.line = geom.Segment{A: r.line.At(s.from), B: r.line.At(s.to)}
+			out = append(out, left)
+		}
+	}
+	return out
+}
+
+// addBoundary links two cells along an open boundary. Beside a flight, between
+// levels, and where it is too narrow to pass, it is open but no passage.
 func (b *builder) addBoundary(p pair, runs []run) {
 	kind := LinkOpen
-	if b.Cells[p.u].Flight || b.Cells[p.v].Flight || !passable(runsLength(runs)) {
+	if p.above || b.Cells[p.u].Flight || b.Cells[p.v].Flight || !passable(runsLength(runs)) {
 		kind = LinkSide
 	}
 	if kind == LinkSide && b.Cells[p.v].Flight && !b.Cells[p.u].Flight {

@@ -44,7 +44,7 @@ func (b *builder) addGround(u, v int) {
 			runs[i].line = runs[i].line.Reverse()
 		}
 	}
-	for _, chain := range chains(b.withoutGates(pair{u, v}, runs)) {
+	for _, chain := range chains(b.withoutGates(pair{u: u, v: v}, runs)) {
 		if !passable(runsLength(chain)) {
 			continue
 		}

@@ -15,8 +15,7 @@ type flightEnd struct {
 	level  int
 	floor  float64
 	tip    geom.Pt      // end of the walk
-	out    ray          // onwards from the middle of the edge, out of the flight
-	edge   geom.Segment // of the footprint, crossed on the way out; the flight on its left
+	edge   geom.Segment // part of the footprint's edge, crossed on the way out; the flight on its left
 }
 
 // arrival is where a flight arrives across a gap: its edge, and the cell beyond.
@@ -27,8 +26,8 @@ type arrival struct {
 }
 
 // addStairs links each flight at its foot and at its head: through the door
-// that stands there, along the edges that coincide with it there, or else to
-// the space just beyond.
+// that stands there, along the edges that coincide with it there, through a
+// door beside its last step, or else to the space just beyond.
 func (b *builder) addStairs() error {
 	stairs := slices.Clone(b.House.Stairs)
 	slices.SortFunc(stairs, func(s, t Stair) int { return cmp.Compare(s.ID, t.ID) })
@@ -37,7 +36,7 @@ func (b *builder) addStairs() error {
 		flight := slices.IndexFunc(b.Cells, func(c Cell) bool { return c.Flight && c.ID == s.ID })
 		for _, head := range [...]bool{false, true} {
 			end, ok := b.endOf(flight, s, head)
-			if !ok || b.servedByDoor(end) || b.arrivesOpen(end) || b.arrivesBeyond(end) {
+			if !ok || b.doorAcross(end) || b.arrivesOpen(end) || b.doorBeside(end) || b.arrivesBeyond(end) {
 				continue
 			}
 			if b.Cells[flight].Outdoor || b.House.Levels[end.level].Outdoor {
@@ -51,38 +50,71 @@ func (b *builder) addStairs() error {
 	return nil
 }
 
-// endOf finds the edge over which the walk leaves the flight. It is the first
-// one on from the end of the walk or, where the walk was drawn past it, back from there.
+// endOf finds where the walk leaves the flight: the part of the footprint's
+// edge that people walk over. It is the first edge on from the end of the walk
+// or, where the walk was drawn past it, back from there.
 func (b *builder) endOf(flight int, s *Stair, head bool) (flightEnd, bool) {
 	end := flightEnd{flight: flight, head: head, level: s.Level, tip: s.Walk[0]}
-	before := s.Walk[1:]
 	if head {
-		before = slices.Clone(s.Walk[:len(s.Walk)-1])
-		slices.Reverse(before)
 		end.level, end.tip = s.To, s.Walk[len(s.Walk)-1]
 	}
 	end.floor = b.House.Levels[end.level].Floor
-	from := slices.IndexFunc(before, func(p geom.Pt) bool { return p != end.tip })
-	if from < 0 {
-		b.problems.add(nil, s.ID, "the walk of the flight at %s has no length", b.place(end.tip))
-		return end, false
-	}
-	out := along(geom.Segment{A: before[from], B: end.tip})
-	out.at = end.tip
-	region := b.Cells[flight].Region
-	spans := out.cut(region)
-	if len(spans) == 0 {
+	edge, exit, ok := exitOf(b.Cells[flight].Region, s, head)
+	if !ok {
 		b.problems.add(nil, s.ID, "the walk of the flight at %s does not leave its footprint at the %s", b.place(end.tip), end.name())
 		return end, false
 	}
+	at := edge.Along(exit)
+	wide := span{0, edge.Length()}
+	if s.Width > 0 {
+		wide = around(at, s.Width, wide)
+	}
+	// A flight that turns back on itself has its foot and head side by side.
+	if other, away, ok := exitOf(b.Cells[flight].Region, s, !head); ok && other == edge {
+		if between := (at + edge.Along(away)) / 2; at < between {
+			wide.to = min(wide.to, between)
+		} else {
+			wide.from = max(wide.from, between)
+		}
+	}
+	if wide.length() > widestEnd {
+		wide = around(at, usualEnd, wide)
+	}
+	end.edge = geom.Segment{A: edge.At(wide.from), B: edge.At(wide.to)}
+	return end, true
+}
+
+// around gives the stretch of a width around a place, moved as little as
+// needed to lie within bounds.
+func around(at, width float64, bounds span) span {
+	width = min(width, bounds.length())
+	from := min(max(at-width/2, bounds.from), bounds.to-width)
+	return span{from, from + width}
+}
+
+// exitOf finds the edge of the footprint over which a walk leaves it at its
+// head or foot, and where.
+func exitOf(region geom.Region, s *Stair, head bool) (edge geom.Segment, exit geom.Pt, ok bool) {
+	walk := slices.Clone(s.Walk)
+	if !head {
+		slices.Reverse(walk)
+	}
+	tip := walk[len(walk)-1]
+	walk = slices.DeleteFunc(walk, func(p geom.Pt) bool { return p == tip })
+	if len(walk) == 0 {
+		return edge, exit, false
+	}
+	out := along(geom.Segment{A: walk[len(walk)-1], B: tip})
+	out.at = tip
+	spans := out.cut(region)
+	if len(spans) == 0 {
+		return edge, exit, false
+	}
 	slices.SortFunc(spans, func(x, y span) int { return cmp.Compare(x.distance(0), y.distance(0)) })
-	exit := out.point(spans[0].to, 0)
+	exit = out.point(spans[0].to, 0)
 	edges := region.Edges()
 	slices.SortStableFunc(edges, func(e, f geom.Segment) int { return cmp.Compare(e.DistanceTo(exit), f.DistanceTo(exit)) })
-	end.edge = edges[0]
-	// Out of the flight is square to the edge, from its middle.
-	end.out = across(end.edge, end.edge.Length()/2).back()
-	return end, true
+	return edges[0], exit, true
 }
 
 // distance is how far v lies from the stretch.
@@ -100,18 +132,44 @@ func (e flightEnd) run() run {
 	return run{line: e.edge, low: e.floor, high: e.floor}
 }
 
-// servedByDoor tells whether a door or cased opening stands at the end: then
+// before gives the part of the end's edge before a region that begins some
+// way ahead.
+func (e flightEnd) before(region geom.Region, ahead float64) []run {
+	var out []run
+	for _, s := range insideAlong(e.edge, region, ahead+geom.Coincide) {
+		r := e.run()
+		r.line = geom.Segment{A: e.edge.At(s.from), B: e.edge.At(s.to)}
+		out = append(out, r)
+	}
+	if len(out) == 0 {
+		return []run{e.run()}
+	}
+	return out
+}
+
+// doorAcross tells whether a door or cased opening stands across the end: then
 // the way on is the door's, and linked already.
-func (b *builder) servedByDoor(e flightEnd) bool {
-	return slices.ContainsFunc(b.Links, func(l Link) bool {
-		if l.Kind != LinkDoor && l.Kind != LinkOpening || (l.U != e.flight && l.V != e.flight) || l.Level != e.level {
-			return false
-		}
-		mid := l.Line.Mid()
+func (b *builder) doorAcross(e flightEnd) bool {
+	return b.doorAt(e, func(door geom.Segment) bool {
+		mid := door.Mid()
 		at, off := e.edge.Along(mid), e.edge.Off(mid)
-		d, w := along(e.edge), along(l.Line)
+		d, w := along(e.edge), along(door)
 		return math.Abs(d.dx*w.dx+d.dy*w.dy) > 0.9 &&
 			at > 0 && at < e.edge.Length() && off <= offWall && -off <= thickest+offWall
+	})
+}
+
+// doorBeside tells whether a door stands beside the last step, as at the head
+// of a cellar stair that ends at a wall.
+func (b *builder) doorBeside(e flightEnd) bool {
+	return b.doorAt(e, func(door geom.Segment) bool { return door.DistanceTo(e.tip) <= besideEnd })
+}
+
+// doorAt tells whether one of the flight's doors on the end's level is where asked for.
+func (b *builder) doorAt(e flightEnd, where func(geom.Segment) bool) bool {
+	return slices.ContainsFunc(b.Links, func(l Link) bool {
+		return (l.Kind == LinkDoor || l.Kind == LinkOpening) && (l.U == e.flight || l.V == e.flight) &&
+			l.Level == e.level && where(l.Line)
 	})
 }
 
@@ -119,7 +177,8 @@ func (b *builder) servedByDoor(e flightEnd) bool {
 // end. Where several do, each gets its link, but for those too narrow to pass.
 func (b *builder) arrivesOpen(e flightEnd) bool {
 	between := map[int][]run{}
-	var others, faces []int
+	var others []int
+	faces := map[int][]int{}
 	for i, w := range b.faces {
 		if !w.Open || w.B == geom.Exposed {
 			continue
@@ -135,30 +194,31 @@ func (b *builder) arrivesOpen(e flightEnd) bool {
 		if w.Low < e.floor-geom.Coincide || !b.onLevel(c, e.level) || !(run{line: e.edge}).alike(at) {
 			continue
 		}
+		within := span{at.line.Along(e.edge.A), at.line.Along(e.edge.B)}.overlap(span{0, at.line.Length()})
+		if within.length() < leastRun {
+			continue
+		}
+		at.line = geom.Segment{A: at.line.At(within.from), B: at.line.At(within.to)}
 		if between[c] == nil {
 			others = append(others, c)
 		}
 		between[c] = append(between[c], at)
-		faces = append(faces, i)
+		faces[c] = append(faces[c], i)
 	}
 	widest := 0.0
 	for _, c := range others {
 		widest = max(widest, runsLength(stacked(between[c])))
 	}
-	linked := false
 	for _, c := range others {
 		if w := runsLength(stacked(between[c])); !passable(w) && w < widest-1e-3 {
 			continue
 		}
-		linked = true
 		b.linkStair(e, c, stacked(between[c]))
-		for _, i := range faces {
-			if u, v := b.cellsOf(b.faces[i]); u == c || v == c {
-				b.used[i] = true
-			}
+		for _, i := range faces[c] {
+			b.ends[i] = append(b.ends[i], e.edge)
 		}
 	}
-	return linked
+	return len(others) > 0
 }
 
 // arrivesBeyond links the flight with the cell that lies just beyond its end,
@@ -185,7 +245,7 @@ func (b *builder) arrivesBeyond(e flightEnd) bool {
 				}
 			}
 			if found := b.nearestAhead(ahead); found.found() {
-				b.linkStair(e, b.solids[found.solid].cell, []run{e.run()})
+				b.linkStair(e, b.solids[found.solid].cell, e.before(b.solids[found.solid].Base, found.at))
 				return true
 			}
 		}

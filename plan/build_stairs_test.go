@@ -60,6 +60,23 @@ func TestWhereAFlightArrives(t *testing.T) {
 				Room("landing", plan.Hall, "upper", 4, 4, 5, 6),
 			[]string{"stair:f.foot|hall 1.00", "stair:f.head|landing 1.00"},
 		},
+		//	+---------------+
+		//	|  ,---<--- head : hall below, landing above: foot and head
+		//	|  '--->--- foot : lie side by side in one edge
+		//	+---------------+
+		"a flight that turns back on itself": {
+			twoLevels().Room("hall", plan.Hall, "main", 4, 0, 6, 2).
+				Stair("f", "main", "upper", []float64{4, 0.5, 1, 0.5, 1, 1.5, 4, 1.5}, 0, 0, 4, 2).
+				Room("landing", plan.Hall, "upper", 4, 0, 6, 2),
+			[]string{"stair:f.foot|hall 1.00", "stair:f.head|landing 1.00", "side:f|hall 1.00", "side:f|landing 1.00"},
+		},
+		// The last step is left to the side, into a hall along the whole flight.
+		"a flight left sideways": {
+			twoLevels().Room("hall", plan.Hall, "main", 0, 0, 2, 1).
+				Stair("f", "main", "upper", []float64{2, 0.5, 5.5, 0.5, 5.5, 1}, 2, 0, 6, 1).
+				Room("gallery", plan.Hall, "upper", 2, 1, 6, 2),
+			[]string{"stair:f.foot|hall 1.00", "stair:f.head|gallery 1.20", "side:f|gallery 2.80"},
+		},
 		// A quarter landing that is a level of its own; the flights meet there.
 		"two flights that meet": {
 			housetest.New("test").Level("main", 0, 2.44).Level("half", 1.35, 2.4).Level("upper", 2.7, 2.4).
@@ -102,6 +119,34 @@ func TestADoorAtTheEndOfAFlightIsItsArrival(t *testing.T) {
 	assert.Equal(t, []bool{true, true, true}, b.Reached())
 }
 
+func TestADoorBesideTheLastStepIsTheArrival(t *testing.T) {
+	//	+-------------+
+	//	| hall        |
+	//	+----------D--+------+
+	//	  cellar stair > |bed|   the flight ends at the bedroom's wall
+	//	-----------------+---+
+	b := build(t, housetest.New("test").Level("lower", -2.6, 2.2).Level("main", 0, 2.44).
+		Room("cellar", plan.Storage, "lower", 0, 0, 2, 1).Flight("f", "lower", "main", "e", 2, 0, 6, 1).
+		Room("hall", plan.Hall, "main", 2, 1.1, 6, 3).Room("bed", plan.Bedroom, "main", 6.1, 0, 9, 3).
+		Door("d", "main", 5.1, 1.05, 5.9, 1.05).House())
+	assert.Equal(t, []string{"stair:f.foot|cellar 1.00"}, listed(b, plan.LinkStair), "nobody walks through the wall to the bedroom")
+	assert.Equal(t, []string{"door:d f|hall"}, listed(b, plan.LinkDoor))
+	assert.Contains(t, listed(b, walls...), "wall:bed|f 1.00")
+}
+
+func TestAGalleryOverAHallIsOpenToIt(t *testing.T) {
+	//	+-------+---------+
+	//	|       : gallery |  2.70
+	//	| hall  +---------+
+	//	|       | kitchen |  0
+	//	+-------+---------+
+	b := build(t, twoLevels().Room("hall", plan.Living, "main", 0, 0, 4, 4).At(0, 5.1).
+		Room("kitchen", plan.Kitchen, "main", 4.1, 0, 8, 4).Room("gallery", plan.Hall, "upper", 4, 0, 8, 4).House())
+	assert.Equal(t, []string{"side:gallery|hall 4.00"}, listed(b, opens...), "nobody walks across")
+	assert.InDelta(t, 2.4, link(t, b, "side:gallery|hall").Height, 1e-9)
+	assert.Equal(t, []string{"wall:hall|kitchen 4.00"}, listed(b, walls...))
+}
+
 func TestARoomOverTheLowEndOfAFlight(t *testing.T) {
 	// upper:  | bedroom  || void | landing |   the bedroom reaches 1 m over the
 	// main:       | hall | flight     >    |   flight; its wall stands in the void
@@ -140,7 +185,7 @@ func TestFlightsAboveEachOther(t *testing.T) {
 		Flight("down", "lower", "main", "e", 2, 0, 6, 1).Flight("up", "main", "upper", "e", 2, 0, 6, 1).House())
 	assert.Equal(t, []string{"floor:back|landing 2.00 m2", "floor:cellar|hall 2.00 m2", "floor:down|up 4.00 m2"}, listed(b, floors...))
 	assert.Equal(t, []string{
-		"stair:down.foot|cellar 1.00", "stair:down.head|back 1.00", "stair:up.foot|hall 1.00", "stair:up.head|landing 1.00", "side:up|back 1.00",
+		"stair:down.foot|cellar 1.00", "stair:down.head|back 1.00", "stair:up.foot|hall 1.00", "stair:up.head|landing 1.00",
 	}, listed(b, stairs...))
 }
 

@@ -337,3 +337,43 @@ func TestLevelShapes(t *testing.T) {
 	assert.InDelta(t, 6.4*4.4-3*4-2.9*4, mass.AreaM2(), 1e-6)
 	assert.Equal(t, geom.Inside, mass.Contains(geom.FromMetres(3.05, 2)))
 }
+
+// What surrounds a room: its borders never add up to more than its sides, and
+// what is missing is no more than the corners of walls, a storey's height and
+// the walls' thickness each, and the borders of shafts.
+func TestEverySideOfARoomIsAccountedForOnce(t *testing.T) {
+	for name, h := range corpus(t) {
+		b := build(t, h)
+		sides := make([]float64, len(b.Cells))
+		above, below := make([]float64, len(b.Cells)), make([]float64, len(b.Cells))
+		for _, l := range b.Links {
+			switch l.Kind {
+			case plan.LinkFloor:
+				above[l.U] += l.AreaM2
+				below[l.V] += l.AreaM2
+			case plan.LinkWall, plan.LinkOpen, plan.LinkSide, plan.LinkStair, plan.LinkExterior:
+				sides[l.U] += l.AreaM2
+				if l.V != plan.Outside {
+					sides[l.V] += l.AreaM2
+				}
+			}
+		}
+		total, found := 0.0, 0.0
+		for i, c := range b.Cells {
+			if c.Outdoor {
+				continue
+			}
+			around := 0.0
+			for _, r := range c.Region.Rings() {
+				around += r.Length()
+			}
+			around *= c.Ceiling - c.Floor
+			assert.LessOrEqual(t, sides[i], around+1e-3, "%s: %s", name, c.ID)
+			assert.LessOrEqual(t, above[i], c.AreaM2+1e-3, "%s: over %s", name, c.ID)
+			assert.LessOrEqual(t, below[i], c.AreaM2+1e-3, "%s: under %s", name, c.ID)
+			total, found = total+around, found+sides[i]
+		}
+		assert.Greater(t, found, 0.85*total, name)
+		t.Logf("%s: %.1f of %.1f m2", name, found, total)
+	}
+}

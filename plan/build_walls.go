@@ -126,7 +126,10 @@ func centreLine(w geom.Wall) run {
 }
 
 // pair is two cells, or a cell and Outside.
-type pair struct{ u, v int }
+type pair struct {
+	u, v  int
+	above bool // on different levels, one seen from the other
+}
 
 // addWalls links the indoor cells that a wall parts, one link to each line of
 // wall, and lists the walls for drawing.
@@ -141,17 +144,17 @@ func (b *builder) addWalls() error {
 		drawn := w
 		drawn.A, drawn.B = u, v
 		b.Walls = append(b.Walls, drawn)
-		if w.Open || v == Outside || u == v || b.atArrival(w) {
+		if w.Open || w.Thickness == 0 || v == Outside || u == v || b.atArrival(w) {
 			continue
 		}
-		p := pair{u, v}
+		p := pair{u: u, v: v}
 		if between[p] == nil {
 			pairs = append(pairs, p)
 		}
 		between[p] = append(between[p], centreLine(w))
 	}
 	for _, p := range pairs {
-		for _, runs := range inOneLine(between[p]) {
+		for _, runs := range inOneLine(stacked(between[p])) {
 			b.link(b.boundary(b.between(LinkWall, p, runs[0]), runs))
 		}
 	}

@@ -14,20 +14,20 @@ import (
 	"moiety/plan/internal/housetest"
 )
 
-// box is a room of a house that is cut up by rule, in metres.
-type box struct{ x0, y0, x1, y1 float64 }
+// plot is a room of a house that is cut up by rule, in metres.
+type plot struct{ x0, y0, x1, y1 float64 }
 
-func (b box) width() float64 { return b.x1 - b.x0 }
-func (b box) depth() float64 { return b.y1 - b.y0 }
+func (b plot) width() float64 { return b.x1 - b.x0 }
+func (b plot) depth() float64 { return b.y1 - b.y0 }
 
-// cutUp parts a box by walls across it until the rooms are small, drawing
+// cutUp parts a plot by walls across it until the rooms are small, drawing
 // where and how thick. Lengths are whole centimetres.
-func cutUp(t *rapid.T, b box) []box {
+func cutUp(t *rapid.T, b plot) []plot {
 	const least = 1.2
 	wide := b.width() >= b.depth()
 	length := math.Max(b.width(), b.depth())
 	if length < 2*least+0.5 || (length < 5 && rapid.Bool().Draw(t, "keep")) {
-		return []box{b}
+		return []plot{b}
 	}
 	thickness := float64(rapid.IntRange(8, 30).Draw(t, "thickness")) / 100
 	at := float64(rapid.IntRange(int(least*100), int((length-least-thickness)*100)).Draw(t, "at")) / 100
@@ -43,9 +43,9 @@ func cutUp(t *rapid.T, b box) []box {
 // shared gives the length of wall between two rooms and the line in its
 // middle: where they lie side by side, no farther apart than a wall is thick.
 // Rooms are wider than that, so that nothing lies between.
-func shared(a, b box) (length float64, line [4]float64) {
+func shared(a, b plot) (length float64, line [4]float64) {
 	if y0, y1 := math.Max(a.y0, b.y0), math.Min(a.y1, b.y1); y1 > y0 {
-		for _, p := range [][2]box{{a, b}, {b, a}} {
+		for _, p := range [][2]plot{{a, b}, {b, a}} {
 			if gap := p[1].x0 - p[0].x1; gap > 0 && gap < 0.6 {
 				x := (p[0].x1 + p[1].x0) / 2
 				return y1 - y0, [4]float64{x, y0, x, y1}
@@ -53,7 +53,7 @@ func shared(a, b box) (length float64, line [4]float64) {
 		}
 	}
 	if x0, x1 := math.Max(a.x0, b.x0), math.Min(a.x1, b.x1); x1 > x0 {
-		for _, p := range [][2]box{{a, b}, {b, a}} {
+		for _, p := range [][2]plot{{a, b}, {b, a}} {
 			if gap := p[1].y0 - p[0].y1; gap > 0 && gap < 0.6 {
 				y := (p[0].y1 + p[1].y0) / 2
 				return x1 - x0, [4]float64{x0, y, x1, y}
@@ -63,10 +63,10 @@ func shared(a, b box) (length float64, line [4]float64) {
 	return 0, line
 }
 
-// overlap gives the box that two boxes share, and whether there is one worth a
+// overlap gives the plot that two boxes share, and whether there is one worth a
 // floor: not a strip where two walls are a hand off being above each other.
-func overlap(a, b box) (box, bool) {
-	c := box{math.Max(a.x0, b.x0), math.Max(a.y0, b.y0), math.Min(a.x1, b.x1), math.Min(a.y1, b.y1)}
+func overlap(a, b plot) (plot, bool) {
+	c := plot{math.Max(a.x0, b.x0), math.Max(a.y0, b.y0), math.Min(a.x1, b.x1), math.Min(a.y1, b.y1)}
 	return c, c.width() > 0.035 && c.depth() > 0.035 && c.width()*c.depth() > 0.021
 }
 
@@ -75,9 +75,9 @@ func overlap(a, b box) (box, bool) {
 // doors join the rooms that they were set between, however it is turned.
 func TestAHouseCutUpByRuleHasTheLinksOfItsCuts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		whole := box{0, 0, float64(rapid.IntRange(40, 140).Draw(t, "width")) / 10, float64(rapid.IntRange(40, 120).Draw(t, "depth")) / 10}
+		whole := plot{0, 0, float64(rapid.IntRange(40, 140).Draw(t, "width")) / 10, float64(rapid.IntRange(40, 120).Draw(t, "depth")) / 10}
 		draft := housetest.New("cut").Level("main", 0, 2.4).Level("upper", 2.7, 2.4)
-		rooms := map[string][]box{"main": cutUp(t, whole), "upper": cutUp(t, whole)}
+		rooms := map[string][]plot{"main": cutUp(t, whole), "upper": cutUp(t, whole)}
 		want := map[string]float64{}
 		doors := map[string]string{}
 		for _, level := range []string{"main", "upper"} {

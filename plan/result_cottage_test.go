@@ -84,6 +84,7 @@ func cottage() *plan.Scheme {
 			{Of: "d3", Between: [2]string{"bed", "living"}, Type: "door", State: plan.Sealed, Level: 1, Line: h.Doors[2].Line, Door: &h.Doors[2]},
 			{Of: "stair", Between: [2]string{"living", "stair"}, Type: "stair", State: plan.Kept, Level: 1, Line: segment(10, 0, 13, 0)},
 			{Of: "stair", Between: [2]string{"attic", "stair"}, Type: "stair", State: plan.Kept, Level: 2, Line: segment(10, 10, 13, 10)},
+			{Of: "new-door-1", Between: [2]string{"bed", "yard"}, Type: "door", State: plan.New, Level: 1, Line: segment(22, -0.25, 25, -0.25), Door: &plan.Door{ID: "new-door-1"}},
 			{Between: [2]string{"street", "yard"}, Type: "open", State: plan.Kept, Level: 0, Line: segment(0, -10, 26, -10)},
 		},
 		Walls: []plan.WallRun{

@@ -149,15 +149,20 @@ func (c *schemeCollection) passages() {
 		surveyed[d.ID] = true
 	}
 	for _, p := range c.scheme.Passages {
-		id := p.Of
-		// A flight has two passages and is itself a cell: those are numbered.
-		if surveyed[id] {
+		id, of := p.Of, p.Of
+		switch {
+		case surveyed[id]:
 			delete(surveyed, id)
-		} else {
+		case p.State == New && id != "" && !c.ids[id]:
+			// A new door has an id of its own, and nothing in the survey.
+			c.ids[id] = true
+			of = ""
+		default:
+			// A flight has two passages and is itself a cell: those are numbered.
 			id = c.number("passage")
 		}
 		c.add(id, c.line(p.Line), passageProperties{
-			Kind: "passage", Level: c.level(p.Level), Of: p.Of, Between: p.Between, Type: p.Type, State: p.State,
+			Kind: "passage", Level: c.level(p.Level), Of: of, Between: p.Between, Type: p.Type, State: p.State,
 		})
 	}
 }

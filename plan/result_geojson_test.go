@@ -57,7 +57,7 @@ func TestEveryFeatureHasTheKeysOfItsKindAndAnIDOfItsOwn(t *testing.T) {
 	}
 	// The floor between bed and attic comes in two pieces, the flight has a
 	// passage at its foot and one at its head.
-	assert.Equal(t, map[string]int{"space": 5, "stair": 1, "passage": 6, "wall": 2, "floor": 2, "fixture": 2, "window": 1}, kinds)
+	assert.Equal(t, map[string]int{"space": 5, "stair": 1, "passage": 7, "wall": 2, "floor": 2, "fixture": 2, "window": 1}, kinds)
 }
 
 func TestAreasReadBackFromTheFileAreTheSchemes(t *testing.T) {
@@ -112,4 +112,17 @@ func TestNumberedFeaturesNeverTakeAnIDOfTheSurvey(t *testing.T) {
 			assert.Contains(t, []any{"wall:2", "wall:3"}, f.ID)
 		}
 	}
+}
+
+func TestANewDoorHasAnIDOfItsOwnAndNothingInTheSurvey(t *testing.T) {
+	collection, err := geojson.UnmarshalFeatureCollection(written(t, cottage()))
+	require.NoError(t, err)
+	for _, f := range collection.Features {
+		if f.ID == "new-door-1" {
+			assert.Equal(t, "new", f.Properties["state"])
+			assert.NotContains(t, f.Properties, "of")
+			return
+		}
+	}
+	t.Fatal("the new door is not in the file")
 }

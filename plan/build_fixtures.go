@@ -59,7 +59,7 @@ func (b *builder) nearestCell(p geom.Pt, level int) (cell int, off float64) {
 }
 
 // placeWindows finds the cells on the two sides of each window: first the
-// one indoors, then what it looks on.
+// one indoors, then what it looks on. The screen of a porch has no room behind it.
 func (b *builder) placeWindows() error {
 	b.WindowCells = make([][2]int, len(b.House.Windows))
 	for i := range b.House.Windows {
@@ -77,8 +77,11 @@ func (b *builder) placeWindows() error {
 			b.outdoorEnd(cells[0]) == b.outdoorEnd(cells[1]) && (cells[0] == Outside || cells[1] != Outside && cells[1] < cells[0]) {
 			cells[0], cells[1] = cells[1], cells[0]
 		}
-		if b.outdoorEnd(cells[0]) {
-			b.problems.add(nil, w.ID, "the window at %s on level %q lies in the wall of no room", b.place(w.Line.Mid()), b.House.Levels[w.Level].ID)
+		switch where := b.House.Levels[w.Level].ID; {
+		case cells[0] == Outside:
+			b.problems.add(nil, w.ID, "the window at %s on level %q lies in the wall of no room", b.place(w.Line.Mid()), where)
+		case b.Cells[cells[0]].Outdoor:
+			b.warn(w.ID, "the window at %s on level %q has %s on one side and no room on the other", b.place(w.Line.Mid()), where, b.Cells[cells[0]].ID)
 		}
 		b.WindowCells[i] = cells
 	}

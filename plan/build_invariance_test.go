@@ -137,6 +137,30 @@ func TestShufflingFeaturesGivesTheSameBuilding(t *testing.T) {
 	}
 }
 
+// A survey that lacks rooms or flights is refused with the features that then
+// join nothing, or built; it is no fault of the program.
+func TestAHouseWithPartsMissingIsBuiltOrRefused(t *testing.T) {
+	houses := corpus(t)
+	names := slices.Sorted(maps.Keys(houses))
+	rapid.Check(t, func(t *rapid.T) {
+		h := housetest.Shuffled(houses[rapid.SampledFrom(names).Draw(t, "house")], 1)
+		h.Spaces = h.Spaces[:rapid.IntRange(0, len(h.Spaces)).Draw(t, "spaces")]
+		h.Stairs = h.Stairs[:rapid.IntRange(0, len(h.Stairs)).Draw(t, "stairs")]
+		b, err := plan.Build(h)
+		if err != nil {
+			var problems *plan.Problems
+			require.ErrorAs(t, err, &problems)
+			return
+		}
+		require.Len(t, b.Cells, len(h.Spaces)+len(h.Stairs))
+		unique := map[string]bool{}
+		for _, l := range b.Links {
+			require.False(t, unique[l.ID], l.ID)
+			unique[l.ID] = true
+		}
+	})
+}
+
 // assertFixtures compares what belongs to which cell, feature by feature.
 func assertFixtures(t require.TestingT, want, got *plan.Building) {
 	places := func(b *plan.Building) map[string]string {

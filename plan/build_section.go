@@ -55,15 +55,6 @@ func without(spans, cuts []span) []span {
 	return out
 }
 
-// total is the length of stretches that do not overlap.
-func totalLength(spans []span) float64 {
-	sum := 0.0
-	for _, s := range spans {
-		sum += s.length()
-	}
-	return sum
-}
-
 // ray is a line through a point in a direction of length 1.
 type ray struct {
 	at     geom.Pt
@@ -122,13 +113,4 @@ func (r ray) cut(region geom.Region) []span {
 		}
 	}
 	return out
-}
-
-// reached is a box round the line from its start to the given distance.
-func (r ray) reached(metres float64) geom.Box {
-	p, q := r.at, r.point(metres, 0)
-	return geom.Box{
-		Min: geom.Pt{X: min(p.X, q.X), Y: min(p.Y, q.Y)},
-		Max: geom.Pt{X: max(p.X, q.X), Y: max(p.Y, q.Y)},
-	}
 }

@@ -267,8 +267,8 @@ func (b *builder) nearestAhead(ahead []stretch) side {
 }
 
 // linkStair links an end of a flight with a cell, unless that cell is a flight
-// whose own end has been linked with this one. It stands as high as the lower
-// of the two ceilings.
+// whose own end has been linked with this one. It stands as high as the
+// room, whatever climbs above the flight.
 func (b *builder) linkStair(e flightEnd, to int, runs []run) {
 	if to != Outside && b.Cells[to].Flight && slices.ContainsFunc(b.Links, func(l Link) bool {
 		return l.Kind == LinkStair && l.U == to && l.V == e.flight && l.Level == e.level
@@ -277,8 +277,10 @@ func (b *builder) linkStair(e flightEnd, to int, runs []run) {
 	}
 	floor := b.House.Grade
 	for i := range runs {
-		if to != Outside && runs[i].high <= runs[i].low && !b.Cells[to].Outdoor {
+		if to != Outside && !b.Cells[to].Outdoor && !b.Cells[to].Flight {
 			runs[i].high = max(b.Cells[to].Ceiling, e.floor)
+		} else if runs[i].high <= runs[i].low {
+			runs[i].high = e.floor + b.House.Levels[e.level].Height
 		}
 	}
 	if to != Outside {

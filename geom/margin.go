@@ -11,7 +11,8 @@ import (
 type stretch struct {
 	near, far Segment
 	height    float64
-	shared    bool // far is the border of another prism, which has a margin too
+	shared    bool    // far is the border of another prism, which has a margin too
+	goesOn    [2]bool // that border goes on straight past the first, the second end
 }
 
 // strip is a stretch in the frame of the edge that it lies on.
@@ -19,6 +20,7 @@ type strip struct {
 	along  span
 	far    line
 	shared bool
+	goesOn [2]bool
 }
 
 // margin is the ground around a prism that its walls take up, given by the
@@ -73,7 +75,7 @@ func stripsAlong(f frame, e Segment, stretches []stretch) []strip {
 		// A merged stretch may lie a little off this edge: what counts is its depth.
 		far.out -= l.out
 		far.slope -= l.slope
-		found = append(found, candidate{strip{along, far, s.shared}, s.height})
+		found = append(found, candidate{strip{along, far, s.shared, s.goesOn}, s.height})
 		ends = append(ends, along.from, along.to)
 	}
 	slices.Sort(ends)
@@ -96,7 +98,9 @@ func stripsAlong(f frame, e Segment, stretches []stretch) []strip {
 			out[n-1].along.to = part.to
 			continue
 		}
-		out = append(out, strip{part, found[best].far, found[best].shared})
+		s := found[best].strip
+		s.along = part
+		out = append(out, s)
 	}
 	return out
 }
@@ -119,7 +123,7 @@ func (m *margin) fillGaps() {
 			if to-from > settled && to-from <= ThickestWall+settled {
 				a, sharedA := m.depthBefore(i, k)
 				b, sharedB := m.depthAfter(i, k)
-				bit := strip{span{from, to}, line{out: a}, sharedA}
+				bit := strip{along: span{from, to}, far: line{out: a}, shared: sharedA}
 				if b > a {
 					bit.far.out, bit.shared = b, sharedB
 				}
@@ -231,9 +235,7 @@ type cornerPath struct {
 }
 
 // corner returns the way round the corner at the end of edge i. Faces are
-// prolonged until they meet. Where both sides are walls to other prisms, whose
-// margins meet this one, half their thickness is enough: what lies beyond the
-// middle of a post is theirs, or outdoors.
+// prolonged until they meet.
 func (m *margin) corner(i int) cornerPath {
 	j := m.after[i]
 	f, g := m.frames[i], m.frames[j]
@@ -243,32 +245,48 @@ func (m *margin) corner(i int) cornerPath {
 	if !okS && !okT {
 		return cornerPath{}
 	}
+	turn := Orient(m.edges[i].A, m.edges[i].B, m.edges[j].B)
 	a, b := max(0, s.depth(length)), max(0, t.depth(0))
-	corner := m.edges[i].B
-	turn := Orient(m.edges[i].A, corner, m.edges[j].B)
-	if turn > 0 && s.shared && t.shared {
-		half := []Pt{f.place(length, a/2)}
-		if p, ok := mitre(Segment{f.place(s.along.from, a/2), f.place(length, a/2)}, Segment{g.place(0, b/2), g.place(t.along.to, b/2)}); ok && p.Distance(corner) <= SharpestMitre*max(a, b) {
-			half = append(half, p)
-		}
-		return cornerPath{points: append(half, g.place(0, b/2))}
+	atA, atB := a, b
+	if turn > 0 {
+		atA, atB = s.cornerDepth(a, t.shared, 1), t.cornerDepth(b, s.shared, 0)
 	}
-	near := Segment{f.place(s.along.from, max(0, s.depth(s.along.from))), f.place(length, a)}
-	far := Segment{g.place(0, b), g.place(t.along.to, max(0, t.depth(t.along.to)))}
+	near := Segment{f.place(s.along.from, max(0, s.depth(s.along.from))+atA-a), f.place(length, atA)}
+	far := Segment{g.place(0, atB), g.place(t.along.to, max(0, t.depth(t.along.to))+atB-b)}
 	var p Pt
 	var ok bool
 	switch turn {
 	case 1:
-		p, ok = mitre(near, far)
-		ok = ok && p.Distance(corner) <= SharpestMitre*max(a, b)
+		p, ok = mitre(near, far, max(a, b))
+		ok = ok && p.Distance(m.edges[i].B) <= SharpestMitre*max(a, b)
 	case -1:
 		p, ok = CrossingPoint(near, far)
 		ok = ok && near.DistanceTo(p) <= sliver && far.DistanceTo(p) <= sliver
 	}
-	if ok {
+	switch {
+	case ok && atA == a && atB == b:
 		return cornerPath{points: []Pt{p}, trims: true}
+	case ok:
+		return cornerPath{points: []Pt{near.B, p, far.A}}
 	}
-	return cornerPath{}
+	return cornerPath{points: []Pt{near.B, far.A}}
+}
+
+// cornerDepth returns how deep the margin is taken round a corner that turns
+// left, at one end (0 the first) of a strip of this depth. Of a wall to another
+// prism, whose margin meets this one, half is enough: what lies beyond the
+// middle of a post is the other's, or outdoors. But where the other prism goes
+// on past the corner, the exterior face runs on up to it.
+func (s strip) cornerDepth(depth float64, otherShared bool, end int) float64 {
+	switch {
+	case !s.shared:
+		return depth
+	case otherShared:
+		return depth / 2
+	case s.goesOn[end]:
+		return depth
+	}
+	return depth/2 + lap
 }
 
 // last returns the strip that reaches the end of edge i, or an empty one along
@@ -322,22 +340,24 @@ func (m *margin) appendCorner(out Shape, i int) Shape {
 	if a <= 0 || b <= 0 {
 		return out
 	}
-	if s.shared && t.shared {
-		a, b = a/2, b/2
-	}
+	a, b = s.cornerDepth(a, t.shared, 1), t.cornerDepth(b, s.shared, 0)
 	ring := Ring{f.place(length-lap, -lap), f.place(length-lap, a)}
-	if c := m.corner(i); c.trims {
+	switch c := m.corner(i); len(c.points) {
+	case 1:
 		ring = append(ring, c.points[0])
-	} else if len(c.points) == 3 {
+	case 3:
 		ring = append(ring, c.points[1])
 	}
 	return appendPiece(out, append(ring, g.place(lap, b))...)
 }
 
-// mitre returns the point in which s, going on, meets t, coming on.
-func mitre(s, t Segment) (Pt, bool) {
+// mitre returns the point in which the faces s and t meet, prolonged, or cut
+// back by at most the given length: at a sharp corner between a thin wall and
+// a thick one the thin one's face cuts off the end of the thick one's. Where
+// the border hardly turns the faces are stepped instead.
+func mitre(s, t Segment, cut float64) (Pt, bool) {
 	p, ok := CrossingPoint(s, t)
-	if !ok || s.Along(p) < s.Length()-sliver || t.Along(p) > sliver {
+	if !ok || s.Along(p) < max(0, s.Length()-cut)-sliver || t.Along(p) > min(t.Length(), cut)+sliver {
 		return Pt{}, false
 	}
 	return p, true

@@ -23,7 +23,7 @@ func OutlineToFarFace(prisms []Prism, walls []Wall, layer int) (Shape, error) {
 
 func outline(prisms []Prism, walls []Wall, layer int, toOther func(Wall) Segment) (Shape, error) {
 	in := func(i int) bool { return i >= 0 && prisms[i].Layer == layer && !prisms[i].Unenclosed }
-	around := stretches(len(prisms), walls, in, func(w Wall) (far Segment, shared bool) {
+	around := stretches(prisms, walls, in, func(w Wall) (far Segment, shared bool) {
 		switch {
 		case w.B == Exposed || prisms[w.B].Unenclosed:
 			return w.FaceB, false
@@ -49,12 +49,16 @@ func outline(prisms []Prism, walls []Wall, layer int, toOther func(Wall) Segment
 // stretches lists, for each prism that is in, the stretches of its border that
 // walls run along; reach says how far out each goes, given the wall with the
 // prism as A, and whether what lies there has a margin too.
-func stretches(n int, walls []Wall, in func(int) bool, reach func(Wall) (far Segment, shared bool)) [][]stretch {
-	out := make([][]stretch, n)
+func stretches(prisms []Prism, walls []Wall, in func(int) bool, reach func(Wall) (far Segment, shared bool)) [][]stretch {
+	out := make([][]stretch, len(prisms))
 	add := func(w Wall) {
 		if in(w.A) {
 			far, shared := reach(w)
-			out[w.A] = append(out[w.A], stretch{w.FaceA, far, w.High - w.Low, shared})
+			s := stretch{near: w.FaceA, far: far, height: w.High - w.Low, shared: shared}
+			if shared {
+				s.goesOn = goesOn(prisms[w.B].Base, w.FaceB)
+			}
+			out[w.A] = append(out[w.A], s)
 		}
 	}
 	for _, w := range walls {
@@ -64,6 +68,13 @@ func stretches(n int, walls []Wall, in func(int) bool, reach func(Wall) (far Seg
 		}
 	}
 	return out
+}
+
+// goesOn tells whether the border of a region, on which s lies, goes on
+// straight past either end of s.
+func goesOn(r Region, s Segment) [2]bool {
+	past := func(along float64) bool { return r.DistanceToBorder(s.At(along)) <= bent }
+	return [2]bool{past(-ShortestWall), past(s.Length() + ShortestWall)}
 }
 
 // bridge adds the stretches along which two exposed walls stand so close that
@@ -88,7 +99,10 @@ func bridge(around [][]stretch, prisms []Prism, walls []Wall, in func(int) bool)
 			continue
 		}
 		for _, w := range []Wall{w, w.turned()} {
-			around[w.A] = append(around[w.A], stretch{w.FaceA, lapped(w.FaceB), math.Inf(1), true})
+			around[w.A] = append(around[w.A], stretch{
+				near: w.FaceA, far: lapped(w.FaceB), height: math.Inf(1),
+				shared: true, goesOn: goesOn(prisms[w.B].Base, w.FaceB),
+			})
 		}
 	}
 }

@@ -66,7 +66,7 @@ func claims(outline Shape, prisms []Prism, group []int) ([]claim, error) {
 	for _, s := range sights {
 		walls = append(walls, f.wall(s))
 	}
-	around := stretches(len(all), walls, in, func(w Wall) (far Segment, shared bool) {
+	around := stretches(all, walls, in, func(w Wall) (far Segment, shared bool) {
 		switch {
 		case w.B >= len(prisms) || prisms[w.B].Unenclosed:
 			return w.FaceB, false

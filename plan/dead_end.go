@@ -51,3 +51,25 @@ func (b *Building) reachedFromRoom(c int) bool {
 	}
 	return false
 }
+
+// passedThrough tells whether people pass through the cell today: passages
+// lead from it to more than one indoor cell that is not a closet or bathroom
+// of its own. Such a room cannot become a dead end.
+func (b *Building) passedThrough(c int) bool {
+	beyond := Outside
+	for _, l := range b.Links {
+		far := l.other(c)
+		if !l.Passage() || far == Outside || l.U != c && l.V != c {
+			continue
+		}
+		cell := &b.Cells[far]
+		if cell.Outdoor || cell.Use == Closet || cell.Use == Bathroom || cell.Use == PowderRoom || far == beyond {
+			continue
+		}
+		if beyond != Outside {
+			return true
+		}
+		beyond = far
+	}
+	return false
+}

@@ -56,6 +56,9 @@ func (b *Building) convertible(c int, f Function) (conversion, bool) {
 	if ok && drains(f) {
 		ok = b.nearStack(c)
 	}
+	if ok && functions[f].room.DeadEnd() && !cell.Use.DeadEnd() && functions[f].room != Laundry {
+		ok = !b.passedThrough(c)
+	}
 	return how, ok
 }
 

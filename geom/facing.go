@@ -134,8 +134,17 @@ func (f *facing) hidden(p pair, near []int) ([]cut, []int) {
 		if !ok {
 			continue
 		}
-		along := gap(l.and(p.whole.along), p.near, l, between, math.Inf(1))
-		along = gap(along, l, p.far, between, math.Inf(1))
+		// A face that coincides with the near or far one and looks at it hides
+		// what is behind it, too.
+		before, behind := between, between
+		switch c := f.faces[k].direction().dot(p.frame.along); {
+		case c <= -facingCosine:
+			before = -DeepestOverlap
+		case c >= facingCosine:
+			behind = -DeepestOverlap
+		}
+		along := gap(l.and(p.whole.along), p.near, l, before, math.Inf(1))
+		along = gap(along, l, p.far, behind, math.Inf(1))
 		if along.length() > 0 {
 			cuts = append(cuts, cut{along, band})
 		}

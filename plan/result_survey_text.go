@@ -9,7 +9,7 @@ import (
 )
 
 // WriteText writes the list to be read: level by level the spaces, then
-// flights, passages and windows, what was mended or assumed, and what is not
+// flights, passages, windows and fixtures, what was mended or assumed, and what is not
 // surveyed.
 func (l *AsSurveyed) WriteText(w io.Writer) error {
 	t := surveyText{list: l}
@@ -20,6 +20,7 @@ func (l *AsSurveyed) WriteText(w io.Writer) error {
 	t.stairs()
 	t.passages()
 	t.windows()
+	t.fixtures()
 	t.sentences("Mended or assumed", l.Warnings)
 	t.sentences("Not surveyed", l.NotSurveyed)
 	t.sentences("Notes", []string{l.Caution})
@@ -115,6 +116,18 @@ func (t *surveyText) windows() {
 		rows = append(rows, strings.Join([]string{w.ID, space, t.length(w.Width) + " x " + t.length(w.Height), "sill " + t.length(w.Sill), w.Operation, clear}, "\t"))
 	}
 	t.table("Windows", rows)
+}
+
+func (t *surveyText) fixtures() {
+	var rows []string
+	for _, f := range t.list.Fixtures {
+		space := f.Space
+		if space == "" {
+			space = "in no space"
+		}
+		rows = append(rows, strings.Join([]string{f.ID, words(f.Use), space}, "\t"))
+	}
+	t.table("Fixtures", rows)
 }
 
 // sentences writes texts under a title.

@@ -1,6 +1,9 @@
 package partition
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // child is a part of a part: cell keeps only the labels in set.
 type child struct {
@@ -17,38 +20,105 @@ type child struct {
 func (d *dive) branch() []child {
 	for u := range d.s.m.units {
 		if c := d.seed(u); c >= 0 {
-			in := child{c, d.state.dom[c] & (1<<u | 1<<Common), d.total}
-			out := child{c, d.state.dom[c] & (1 << (1 - u)), d.total}
+			in := child{c, d.state.dom[c] & (1<<u | 1<<Common), d.squeezed.total}
+			out := child{c, d.state.dom[c] & (1 << (1 - u)), d.squeezed.total}
 			return []child{in, out}
 		}
 	}
-	best, score := -1, cost(-1)
-	for c, dom := range d.state.dom {
-		if single(dom) {
-			continue
-		}
-		var sum cost
-		for l := A; l <= Common; l++ {
-			if dom&(1<<l) != 0 {
-				sum += min(d.rise[c][l], never/8)
-			}
-		}
-		if sum > score {
-			best, score = c, sum
-		}
-	}
+	best := d.split()
 	if best < 0 {
 		return nil
 	}
 	var children []child
 	for l := A; l <= Common; l++ {
 		if d.state.dom[best]&(1<<l) != 0 {
-			children = append(children, child{best, 1 << l, d.total + min(d.rise[best][l], never/2)})
+			children = append(children, child{best, 1 << l, max(d.squeezed.total, d.total+d.probes.known(d, best, l))})
 		}
 	}
 	slices.SortStableFunc(children, func(a, b child) int { return compareCosts(a.bound, b.bound) })
 	return children
 }
+
+// tried bounds the cells compared for splitting on.
+const tried = 12
+
+// split chooses the cell to split on, -1 if all labels are known. Splitting on
+// a cell on which the cut that falls short of an area bound and the one that
+// exceeds it disagree makes either of them dearer on one side; else the cell
+// is taken whose labels raise the bound most.
+func (d *dive) split() int {
+	z := &d.squeezed
+	var cells, swinging []int
+	for c, dom := range d.state.dom {
+		if !single(dom) {
+			cells = append(cells, c)
+			if z.bound >= 0 && z.beyond >= 0 && z.labels[c] != d.labels[c] {
+				swinging = append(swinging, c)
+			}
+		}
+	}
+	if len(swinging) > 0 {
+		cells = swinging
+	}
+	left := d.probes.left
+	left.load()
+	offers := func(c int) (sum cost) {
+		for l := A; l <= Common; l++ {
+			if d.state.dom[c]&(1<<l) != 0 && l != d.labels[c] {
+				sum += left.offers(c, l)
+			}
+		}
+		return sum
+	}
+	for _, c := range cells {
+		d.score[c] = float64(offers(c))
+	}
+	slices.SortStableFunc(cells, func(a, b int) int { return cmp.Compare(d.score[b], d.score[a]) })
+	cells = cells[:min(len(cells), tried)]
+	gap := d.gap()
+	for _, c := range cells {
+		var up cost
+		for l := A; l <= Common; l++ {
+			if d.state.dom[c]&(1<<l) != 0 {
+				up += min(d.probes.rise(d, c, l), never/8)
+			}
+		}
+		d.score[c] = float64(min(up, 2*gap))/float64(gap+1) + leastRise
+	}
+	if len(swinging) > 0 {
+		d.backwards(cells)
+	}
+	best := -1
+	for _, c := range cells {
+		if best < 0 || d.score[c] > d.score[best] {
+			best = c
+		}
+	}
+	return best
+}
+
+// backwards multiplies the scores by how much dearer the cut beyond the area
+// bound becomes by the labels of the cut that falls short of it.
+func (d *dive) backwards(cells []int) {
+	z := &d.squeezed
+	over := never / 8
+	if limit := d.s.pool.limit.Load(); limit < never {
+		over = limit - z.excess
+	}
+	start := d.cut.mark()
+	var by pressure
+	by[z.bound] = z.beyond
+	d.cut.charge(by)
+	d.probes.left.load()
+	for _, c := range cells {
+		rise := d.probes.left.rise(c, d.labels[c], over, d.words)
+		d.score[c] *= float64(min(rise, over))/float64(over+1) + leastRise
+	}
+	d.cut.back(start)
+}
+
+// leastRise keeps a rise of nothing on one side from hiding that on the other.
+const leastRise = 0.01
 
 // seed is an undecided cell to split on while unit u has no through cell in
 // any case; -1 if it has one or needs none.

@@ -24,10 +24,12 @@ type cut struct {
 	rest  [][]spare // per cell: links whose excess is not in the arcs
 
 	value   cost
-	stop    cost // no more is augmented once the value is above
+	press   [2]cost // what a unit of area costs in A, in B, beyond its price
+	stop    cost    // no more is augmented once the value is above
 	journal []change
 
 	seen  []int
+	dead  []int
 	stamp int
 	from  []int // arc by which a node was found
 	queue []int
@@ -71,6 +73,7 @@ func newCut(m *model) *cut {
 	}
 	k.term = make([]cost, nodes)
 	k.seen = make([]int, nodes)
+	k.dead = make([]int, nodes)
 	k.from = make([]int, nodes)
 	k.build(nodes)
 	for c := range m.cells {
@@ -84,9 +87,7 @@ func newCut(m *model) *cut {
 		k.add(k.q[c], -m.own[c][A])
 		k.add(k.p[c], m.own[c][B])
 	}
-	for node := range k.term {
-		k.push(node)
-	}
+	k.settle()
 	k.journal = k.journal[:0]
 	return k
 }
@@ -184,9 +185,10 @@ func (k *cut) add(node int, x cost) {
 type mark struct {
 	length int
 	value  cost
+	press  [2]cost
 }
 
-func (k *cut) mark() mark { return mark{len(k.journal), k.value} }
+func (k *cut) mark() mark { return mark{len(k.journal), k.value, k.press} }
 
 func (k *cut) back(m mark) {
 	for i := len(k.journal) - 1; i >= m.length; i-- {
@@ -200,7 +202,7 @@ func (k *cut) back(m mark) {
 		}
 	}
 	k.journal = k.journal[:m.length]
-	k.value = m.value
+	k.value, k.press = m.value, m.press
 }
 
 // sync takes over the labels left to cell c, and augments the flow. The value
@@ -249,8 +251,10 @@ func (k *cut) force(c int, dom LabelSet) {
 	switch dom {
 	case 1 << A:
 		k.hold(q, never)
+		k.hold(p, never)
 	case 1 << B:
 		k.hold(p, -never)
+		k.hold(q, -never)
 	case 1 << Common:
 		k.hold(p, never)
 		k.hold(q, -never)
@@ -288,7 +292,7 @@ func (k *cut) push(node int) {
 		var end int
 		switch {
 		case k.term[node] > 0:
-			end = k.forward(node)
+			end = k.forward(node, -1)
 		case k.term[node] < 0:
 			end = k.backward(node)
 		default:
@@ -300,13 +304,18 @@ func (k *cut) push(node int) {
 	}
 }
 
-// settle augments the flow after the capacity of an arc has grown.
+// settle augments the flow after capacities have grown anywhere. What one
+// search without success has seen leads nowhere, whatever is augmented later,
+// so that each node is given up only once.
 func (k *cut) settle() {
-	for again := true; again && k.value <= k.stop; {
-		again = false
-		for node := range k.term {
-			if k.term[node] > 0 && k.value <= k.stop && k.forward(node) >= 0 {
-				again = true
+	k.stamp++
+	dead := k.stamp
+	for node := range k.term {
+		for k.term[node] > 0 && k.dead[node] != dead && k.value <= k.stop {
+			if k.forward(node, dead) < 0 {
+				for _, v := range k.queue {
+					k.dead[v] = dead
+				}
 			}
 		}
 	}
@@ -314,7 +323,8 @@ func (k *cut) settle() {
 
 // forward looks for a way from node to one with capacity to the sink left and
 // augments along it; it returns where it ended, or -1.
-func (k *cut) forward(node int) int {
+// Nodes given up as dead are not entered.
+func (k *cut) forward(node, dead int) int {
 	k.stamp++
 	k.seen[node] = k.stamp
 	k.queue = append(k.queue[:0], node)
@@ -322,7 +332,7 @@ func (k *cut) forward(node int) int {
 		u := k.queue[i]
 		for a := k.first[u]; a < k.first[u+1]; a++ {
 			v := k.to[a]
-			if k.left[a] == 0 || k.seen[v] == k.stamp {
+			if k.left[a] == 0 || k.seen[v] == k.stamp || k.dead[v] == dead {
 				continue
 			}
 			k.seen[v] = k.stamp

@@ -12,23 +12,34 @@ type dive struct {
 	hosts  *transport
 	leaf   *completion
 
-	hosted  cost // least cost of hosting for the present labels
-	fresh   bool // hosts is up to date
-	total   cost // lower bound of the present part
-	labels  []Label
-	rise    [][3]cost // per cell and label: how much the bound rises at least
-	parts   []*node
-	scratch []LabelSet
+	hosted   cost // least cost of hosting for the present labels
+	fresh    bool // hosts is up to date
+	total    cost // lower bound of the present part
+	squeezed squeezed
+	labels   []Label
+	probes   probes
+	scratch  []Label
+	score    []float64
+	words    []uint64
+	descent  *descent
+	met      int
+	parts    []*node
 }
 
 func newDive(s *search, worker int) *dive {
 	d := &dive{s: s, worker: worker, state: newState(s.m), cut: newCut(s.m),
 		hosts: newTransport(s.m), leaf: newCompletion(s.m),
-		labels: make([]Label, s.m.n), rise: make([][3]cost, s.m.n)}
+		labels: make([]Label, s.m.n)}
 	for c, dom := range d.state.dom {
 		d.cut.sync(c, dom)
 	}
 	d.root = d.cut.mark()
+	d.squeezed.labels = make([]Label, s.m.n)
+	d.scratch = make([]Label, s.m.n)
+	d.score = make([]float64, s.m.n)
+	d.words = make([]uint64, (s.m.n+63)/64)
+	d.descent = newDescent(s.m)
+	d.probes.init(d)
 	return d
 }
 
@@ -39,6 +50,8 @@ func (d *dive) run(n *node) cost {
 	d.state.back(0)
 	d.state.base, d.state.doors, d.state.entries = 0, [2]cost{}, 0
 	d.fresh = false
+	d.squeezed.best = 0
+	d.probes.reset()
 	for c, dom := range n.dom {
 		d.state.keep(c, dom)
 	}
@@ -101,6 +114,7 @@ func (d *dive) deep(bound cost) cost {
 		d.cut.back(flow)
 		d.state.base, d.state.doors, d.state.entries = base, doors, entries
 		d.fresh = false
+		d.probes.reset()
 	}
 	return rest
 }
@@ -122,13 +136,37 @@ func (d *dive) narrow() bool {
 		}
 		d.cut.labels(d.labels)
 		d.offer(d.labels)
-		if !d.probe() {
+		if !d.probes.run(d) {
 			return false
 		}
-		if len(d.state.trail) == before {
-			return true
+		if len(d.state.trail) > before {
+			continue
 		}
+		d.squeeze()
+		d.improve()
+		return d.squeezed.total <= d.s.pool.limit.Load()
 	}
+}
+
+// improve looks for better schemes from the labels at hand, at every part at
+// first and then ever more rarely.
+func (d *dive) improve() {
+	d.met++
+	if d.met&(d.met-1) != 0 {
+		return
+	}
+	d.descent.run(d.labels, d.offer)
+	if z := &d.squeezed; z.bound >= 0 && z.beyond >= 0 {
+		d.descent.run(z.labels, d.offer)
+	}
+}
+
+// gap is what the bound may still rise by.
+func (d *dive) gap() cost {
+	if limit := d.s.pool.limit.Load(); limit < never {
+		return limit - d.total
+	}
+	return never / 8
 }
 
 // bound brings the lower bound up to date: cut, hosts, doors and imbalance are
@@ -136,6 +174,7 @@ func (d *dive) narrow() bool {
 func (d *dive) bound() bool {
 	for _, c := range d.state.changed {
 		d.cut.sync(c, d.state.dom[c])
+		d.probes.note(c, d.state.dom[c], d.labels[c])
 	}
 	d.state.changed = d.state.changed[:0]
 	if d.cut.value >= never {
@@ -152,38 +191,6 @@ func (d *dive) bound() bool {
 	d.state.base = d.cut.value + d.hosted + d.state.imbalance()
 	d.total = d.state.base + d.state.doors[A] + d.state.doors[B] + d.state.entries
 	return d.total <= d.s.pool.limit.Load()
-}
-
-// probe tries each label that the cut would not choose; where the bound rises
-// too far the label is taken away.
-func (d *dive) probe() bool {
-	limit := d.s.pool.limit.Load()
-	gap := never / 2
-	if limit < never {
-		gap = limit - d.total
-	}
-	for c, dom := range d.state.dom {
-		d.rise[c] = [3]cost{}
-		if single(dom) {
-			continue
-		}
-		for l := A; l <= Common; l++ {
-			if dom&(1<<l) == 0 || l == d.labels[c] {
-				continue
-			}
-			mark := d.cut.mark()
-			d.cut.stop = d.cut.value + gap
-			was := d.cut.value
-			d.cut.sync(c, 1<<l)
-			d.rise[c][l] = d.cut.value - was
-			d.cut.back(mark)
-			d.cut.stop = never
-			if d.rise[c][l] > gap && !d.state.keep(c, Any&^(1<<l)) {
-				return false
-			}
-		}
-	}
-	return true
 }
 
 // offer completes a labelling and puts it in the pool.

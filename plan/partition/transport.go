@@ -9,9 +9,10 @@ import "slices"
 // Flows, ch. 9), one for each host.
 type transport struct {
 	m       *model
-	demands []demand // counted functions that a unit needs
-	free    []demand // uncounted ones
-	cheap   [][]int  // per function: its possible hosts by rising price
+	lack    [2][]cost // per unit and function: never if it may not
+	demands []demand  // counted functions that a unit needs
+	free    []demand  // uncounted ones
+	cheap   [][]int   // per function: its possible hosts by rising price
 
 	at    [][]bool // per demand and cell
 	lacks []int    // per demand: hosts missing
@@ -28,7 +29,7 @@ type transport struct {
 type demand struct{ unit, function, need int }
 
 func newTransport(m *model) *transport {
-	t := &transport{m: m}
+	t := &transport{m: m, lack: m.lack}
 	for u := range m.units {
 		for f, need := range m.units[u].Need {
 			if need == 0 {
@@ -96,7 +97,7 @@ func (t *transport) solve(dom []LabelSet) cost {
 func (t *transport) uncounted(dom []LabelSet) cost {
 	var total cost
 	for _, d := range t.free {
-		lack := t.m.lack[d.unit][d.function]
+		lack := t.lack[d.unit][d.function]
 		left := d.need
 		for _, c := range t.cheap[d.function] {
 			if left == 0 || t.m.host[d.function][c] > lack {
@@ -151,7 +152,7 @@ func (t *transport) augment(d int, dom []LabelSet) cost {
 				}
 			}
 		}
-		if lack := t.m.lack[dem.unit][dem.function]; lack != never && base+lack < best {
+		if lack := t.lack[dem.unit][dem.function]; lack != never && base+lack < best {
 			best, end, endCell = base+lack, from, -1
 		}
 	}
@@ -212,7 +213,7 @@ func (t *transport) hosts(dom []LabelSet) (at [2][][]int) {
 	for _, d := range t.free {
 		left := d.need
 		for _, c := range t.cheap[d.function] {
-			if left == 0 || t.m.host[d.function][c] > t.m.lack[d.unit][d.function] {
+			if left == 0 || t.m.host[d.function][c] > t.lack[d.unit][d.function] {
 				break
 			}
 			if mayBe(dom[c], d.unit) {

@@ -40,64 +40,44 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 	if len(columns) > 0 {
 		top = columns[0].Y1
 	}
-	next := func() bool {
-		i++
-		if i >= len(columns) {
-			return false
-		}
-		top = columns[i].Y1
-		return true
-	}
-	for b := range blocks {
-		rows := blocks[b].rows
-		named := blocks[b].title != ""
-		if named {
-			rows = append([]blockRow{head(blocks[b].title)}, rows...)
-		}
-		for r := 0; r < len(rows); r++ {
-			need := rows[r].height
-			if named && r == 0 && len(rows) > 1 {
-				need += rows[1].height
+	for n, b := range blocks {
+		named := b.title != ""
+		title, headed := b.title, !named
+		for r, row := range b.rows {
+			need := row.height
+			if !headed {
+				need += headHeight
 			}
-			for i < len(columns) && top-need < columns[i].Y0 {
-				if !next() {
-					break
+			// A row taller than a whole column is drawn all the same.
+			for i < len(columns) && top-need < columns[i].Y0 && top < columns[i].Y1 {
+				if i++; i < len(columns) {
+					top = columns[i].Y1
 				}
-				if named && r > 0 { // go on under the same name
-					rows[r-1] = head(blocks[b].title + ", continued")
-					r--
-					need = rows[r].height + rows[r+1].height
+				if named && headed { // go on under the same name
+					title, headed = b.title+", continued", false
+					need += headHeight
 				}
 			}
 			if i >= len(columns) {
-				if named { // a head that was to go on, or the first
-					r++
+				b.rows = b.rows[r:]
+				return append([]block{b}, blocks[n+1:]...)
+			}
+			if !headed {
+				h := head(title)
+				if s != nil {
+					h.draw(s, Point{columns[i].X0, top})
 				}
-				return append([]block{{blocks[b].title, rows[r:]}}, blocks[b+1:]...)
+				top -= h.height
+				headed = true
 			}
 			if s != nil {
-				rows[r].draw(s, Point{columns[i].X0, top})
+				row.draw(s, Point{columns[i].X0, top})
 			}
-			top -= rows[r].height
+			top -= row.height
 		}
 		top -= blockGap
 	}
 	return nil
-}
-
-// height of all blocks in one column.
-func heightOf(blocks []block) float64 {
-	h := 0.0
-	for _, b := range blocks {
-		h += blockGap
-		if b.title != "" {
-			h += headHeight
-		}
-		for _, r := range b.rows {
-			h += r.height
-		}
-	}
-	return h
 }
 
 // paragraph is running text in a column.

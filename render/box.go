@@ -1,6 +1,9 @@
 package render
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // Point is a place on a sheet.
 type Point struct{ X, Y float64 }
@@ -139,9 +142,12 @@ func span(points []Point, axis Point) (low, high float64) {
 }
 
 // textQuad is the place of a line of text that starts at p: from the foot of
-// its descenders to the top of its capitals.
-func textQuad(p Point, width, height, turn float64) [4]Point {
-	low := -descent * height
+// its descenders, where it has any, to the top of its capitals.
+func textQuad(text string, p Point, width, height, turn float64) [4]Point {
+	low := 0.0
+	if strings.ContainsAny(text, descending) {
+		low = -descent * height
+	}
 	q := Rect{0, low, width, height}.corners()
 	for i := range q {
 		q[i] = p.add(q[i].turned(turn))

@@ -54,6 +54,21 @@ func (p Paper) compositions() []composition {
 	return out
 }
 
+// room is the length of all columns.
+func (c composition) room() float64 {
+	sum := 0.0
+	for _, r := range c.columns {
+		sum += r.height()
+	}
+	return sum
+}
+
+// columnsOnly are the columns of a sheet without a drawing.
+func (p Paper) columnsOnly() []Rect {
+	in, title := p.frame(), p.titlePlace()
+	return fill(Rect{in.X0 + clearance, title.Y1 + clearance, in.X1 - clearance, in.Y1 - clearance})
+}
+
 // fill divides a rectangle into columns.
 func fill(r Rect) []Rect {
 	var out []Rect

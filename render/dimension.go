@@ -15,17 +15,18 @@ const (
 	lineGap     = 1.5  // between the house and an extension line
 	overrun     = 1.5  // of an extension line past the dimension line (8 line widths)
 	stroke45    = 1.2  // half of the oblique stroke, along either axis
-	textLift    = 0.8  // of a dimension over its line
+	textLift    = 1.3  // of a dimension over its line
 	textRoom    = 1.0  // that a dimension leaves free beside the extension lines
 	longestLead = 12.0 // how far an extension line reaches back to a face
+	beyondEnds  = 8.0  // how far lettering may reach past the ends of the house
 	raised      = 3.6  // of the second row of lettering over the first
 	lastText    = 4.6  // room outside the last line for lettering that found no other
 )
 
 // Dimension is one length given on a sheet.
 type Dimension struct {
-	Text string
-	A, B Point // the ends that it measures between, on its line
+	Text string // "" where there was no room for it
+	A, B Point  // the ends that it measures between, on its line
 	View int
 }
 
@@ -45,9 +46,15 @@ func (p *plot) drawDimensions(chains [4][]chain, around Rect) {
 	}
 	for _, s := range sides {
 		edge := map[side]float64{below: -around.Y0, above: around.Y1, leftOf: -around.X0, rightOf: around.X1}[s]
-		d := dimensioning{plot: p, side: s, edge: edge, fronts: fronts[s]}
+		d := dimensioning{plot: p, side: s, edge: edge, fronts: fronts[s], first: around.X0, last: around.X1}
+		if !s.level() {
+			d.first, d.last = around.Y0, around.Y1
+		}
 		for i, c := range chains[s] {
 			d.chain(c, edge+firstLine+nextLine*float64(i))
+		}
+		for _, n := range d.narrow {
+			d.squeeze(n)
 		}
 		d.finish()
 	}
@@ -64,7 +71,17 @@ type dimensioning struct {
 	lines  *canvas.Path
 	lead   *canvas.Path
 	ends   []extension
-	texts  [][4]Point
+	narrow []short
+	first  float64 // where the house begins and ends along the side
+	last   float64
+}
+
+// short is a length whose lettering is longer than it.
+type short struct {
+	text    string
+	a, b    float64 // along the side
+	out     float64
+	claimed int // its place among the sheet's dimensions
 }
 
 // extension is an extension line yet to be drawn, where lettering leaves room.
@@ -137,11 +154,6 @@ func (d *dimensioning) chain(c chain, out float64) {
 	if d.lines == nil {
 		d.lines, d.ticks, d.lead = &canvas.Path{}, &canvas.Path{}, &canvas.Path{}
 	}
-	type short struct {
-		a, b float64
-		text string
-	}
-	var narrow []short
 	marked := map[int]bool{}
 	for i, given := range c.given {
 		if !given {
@@ -167,10 +179,7 @@ func (d *dimensioning) chain(c chain, out float64) {
 			d.put(text, (a+b)/2, out, 0)
 			continue
 		}
-		narrow = append(narrow, short{a, b, text})
-	}
-	for _, n := range narrow {
-		d.squeeze(n.text, n.a, n.b, out)
+		d.narrow = append(d.narrow, short{text, a, b, out, len(d.sheet.Dimensions) - 1})
 	}
 }
 
@@ -197,26 +206,26 @@ func (d *dimensioning) base(text string, along, out, lift float64) Point {
 }
 
 func (d *dimensioning) quad(text string, along, out, lift float64) [4]Point {
-	return textQuad(d.base(text, along, out, lift), d.sheet.fonts.width(text, smallText, false), smallText, d.reading())
+	return textQuad(text, d.base(text, along, out, lift), d.sheet.fonts.width(text, smallText, false), smallText, d.reading())
 }
 
 // put letters a dimension.
 func (d *dimensioning) put(text string, along, out, lift float64) {
 	lift += textLift
-	d.texts = append(d.texts, d.quad(text, along, out, lift))
 	d.sheet.write(d.base(text, along, out, lift), words{text: text, height: smallText, turn: d.reading(), layer: layerDimension}, d.box(TextBox, ""))
 }
 
 // squeeze letters a dimension that is longer than what it measures: over the
 // line in a second row, under the line, or beside, with a line that leads to it.
-func (d *dimensioning) squeeze(text string, a, b, out float64) {
-	const under = -smallText - 2*textLift
+func (d *dimensioning) squeeze(n short) {
+	const under = -smallText - 2*textLift - 0.2 // below the oblique strokes
+	text, out := n.text, n.out
 	width := d.sheet.fonts.width(text, smallText, false)
-	middle := (a + b) / 2
+	middle := (n.a + n.b) / 2
 	for _, shift := range []float64{0, 0.5, -0.5, 1, -1, 1.5, -1.5, 2.2, -2.2, 3, -3} {
 		for _, lift := range []float64{raised, under} {
 			along := middle + shift*width
-			if !d.vacant(d.quad(text, along, out, lift+textLift)) {
+			if along-width/2 < d.first-beyondEnds || along+width/2 > d.last+beyondEnds || !d.vacant(d.quad(text, along, out, lift+textLift)) {
 				continue
 			}
 			d.put(text, along, out, lift)
@@ -231,13 +240,7 @@ func (d *dimensioning) squeeze(text string, a, b, out float64) {
 		}
 	}
 	// Nothing is free: the length is not lettered, and must not be claimed.
-	n := len(d.sheet.Dimensions)
-	for i := n - 1; i >= 0; i-- {
-		if d.sheet.Dimensions[i].Text == text && d.sheet.Dimensions[i].View == d.index {
-			d.sheet.Dimensions = append(d.sheet.Dimensions[:i], d.sheet.Dimensions[i+1:]...)
-			return
-		}
-	}
+	d.sheet.Dimensions[n.claimed].Text = ""
 }
 
 // vacant tells whether lettering of a dimension would stand clear of all

@@ -47,7 +47,6 @@ func (p *plot) drawFixture(d *fixture) {
 	p.sheet.both(layerFixture, white, pen, moved(fixtureOutline(d.Use, w, dep), m))
 	p.sheet.stroke(layerFixture, pen.thinner(), moved(fixtureDetail(d.Use, w, dep), m))
 	p.taken = append(p.taken, obstacle(corners))
-	p.fixtureLetters(d, corners, w, dep)
 }
 
 // thinner is the next thinner pen for detail, in the same line type.
@@ -56,13 +55,18 @@ func (p pen) thinner() pen {
 	return p
 }
 
-// fixtureLetters letters a fixture that needs it: on it where there is room,
+// letterFixture letters a fixture that needs it: on it where there is room,
 // else in the room beside it.
-func (p *plot) fixtureLetters(d *fixture, corners []Point, w, dep float64) {
+func (p *plot) letterFixture(d *fixture) {
 	letters, ok := fixtureLetters[d.Use]
 	if !ok {
 		return
 	}
+	corners := make([]Point, 4)
+	for i, q := range d.quad() {
+		corners[i] = p.view.Paper(q)
+	}
+	w, dep := p.view.mm(d.width), p.view.mm(d.depth)
 	width := p.sheet.fonts.width(letters[0], smallText, false)
 	middle := corners[0].add(corners[2]).times(0.5)
 	out := corners[3].sub(corners[0]).unit()
@@ -71,7 +75,7 @@ func (p *plot) fixtureLetters(d *fixture, corners []Point, w, dep float64) {
 	}
 	place := func(c Point) (Point, [4]Point) {
 		at := Point{c.X - width/2, c.Y - smallText/2}
-		q := textQuad(at, width, smallText, 0)
+		q := textQuad(letters[0], at, width, smallText, 0)
 		return at, boundsOf(q[:]...).grown(0.3).corners()
 	}
 	// On the fixture, clear of its outline.

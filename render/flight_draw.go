@@ -51,6 +51,40 @@ func (p *plot) drawFlight(f *flight) {
 	}
 }
 
+// tintPart colours the part of a flight that is seen where another goes on
+// over or under it: as far as the break.
+func (p *plot) tintPart(f *flight) {
+	tint := p.tintOf(f.cell)
+	if tint == white {
+		return
+	}
+	length := 0.0
+	for i := 0; i+1 < len(f.stair.Walk); i++ {
+		length += f.stair.Walk[i].Distance(f.stair.Walk[i+1])
+	}
+	at, dir := p.walkAt(f, f.breakAt(length))
+	if f.foot {
+		dir = dir.times(-1)
+	}
+	// The half on the side of the break that dir points to.
+	ring := p.view.points(f.stair.Region.Outer)
+	var part []Point
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		da, db := a.sub(at).dot(dir), b.sub(at).dot(dir)
+		if da >= 0 {
+			part = append(part, a)
+		}
+		if (da < 0) != (db < 0) {
+			part = append(part, a.add(b.sub(a).times(da/(da-db))))
+		}
+	}
+	if len(part) >= 3 {
+		p.sheet.fill(layerTint, tint, polygon(part...))
+	}
+	p.legend.add(entryUnitA + entry(p.owner(f.cell)))
+}
+
 // walkAt is the point of the walk at a distance from its foot, and the
 // direction there, on paper.
 func (p *plot) walkAt(f *flight, along float64) (Point, Point) {
@@ -94,11 +128,13 @@ const (
 // end where one stands on this level: UP at the foot, DN at the head.
 func (p *plot) drawWalk(f *flight, cut, length float64) {
 	from, to := 0.0, length
+	const breakRoom = 2.2 // millimetres that an arrow keeps from the break
+	room := breakRoom / p.view.Scale.MMPerMetre()
 	if f.foot && f.under {
-		to = cut
+		to = max(cut/2, cut-room)
 	}
 	if !f.foot && f.under {
-		from = cut
+		from = min((cut+length)/2, cut+room)
 	}
 	start, _ := p.walkAt(f, from)
 	tip, dir := p.walkAt(f, to)
@@ -141,7 +177,7 @@ func (p *plot) flightWord(f *flight, from, to float64) {
 	}
 	try := func(middle Point, inside bool) bool {
 		at := Point{middle.X, middle.Y - smallText/2}
-		quad := textQuad(at.sub(Point{width / 2, 0}), width, smallText, 0)
+		quad := textQuad(text, at.sub(Point{width / 2, 0}), width, smallText, 0)
 		grown := boundsOf(quad[:]...).grown(0.7).corners()
 		if !p.clear(grown, inside, f) {
 			return false

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"github.com/tdewolff/canvas"
+
 	"moiety/geom"
 	"moiety/plan"
 )
@@ -16,9 +18,15 @@ const (
 // the room's own outline is drawn: the rest is the walls of the other level.
 const wholeRoom = 0.85
 
-// drawFloors outlines the floors that separate the units, room by room:
+// floorLine is an outline to be drawn where no lettering is in its way.
+type floorLine struct {
+	points []Point
+	dash   []float64
+}
+
+// layFloors outlines the floors that separate the units, room by room:
 // dotted underfoot, dashed overhead, as everything above the cut.
-func (p *plot) drawFloors() {
+func (p *plot) layFloors() {
 	if p.s == nil {
 		return
 	}
@@ -39,17 +47,17 @@ func (p *plot) drawFloors() {
 				over = append(over, f.Region)
 			}
 		}
-		if p.drawFloor(c, under, underInset, dotted) {
+		if p.layFloor(c, under, underInset, dotted) {
 			p.legend.add(entryFloorBelow)
 		}
-		if p.drawFloor(c, over, overInset, shortDashed) {
+		if p.layFloor(c, over, overInset, shortDashed) {
 			p.legend.add(entryFloorAbove)
 		}
 	}
 }
 
-// drawFloor outlines where a room has a separating floor on one side.
-func (p *plot) drawFloor(c *plan.Cell, pieces []geom.Shape, in float64, dash []float64) bool {
+// layFloor outlines where a room has a separating floor on one side.
+func (p *plot) layFloor(c *plan.Cell, pieces []geom.Shape, in float64, dash []float64) bool {
 	if len(pieces) == 0 {
 		return false
 	}
@@ -65,12 +73,72 @@ func (p *plot) drawFloor(c *plan.Cell, pieces []geom.Shape, in float64, dash []f
 		if len(points) < 3 {
 			continue
 		}
-		p.sheet.stroke(layerHidden, line(medium).dashedBy(dash), polygon(points...))
+		p.floors = append(p.floors, floorLine{points, dash})
 		for i, q := range points {
 			p.faint = append(p.faint, hindrance(q, points[(i+1)%len(points)]))
 		}
 	}
 	return true
+}
+
+// drawFloors draws the outlines laid, broken where they would cross lettering.
+func (p *plot) drawFloors() {
+	for _, f := range p.floors {
+		path := &canvas.Path{}
+		for i, a := range f.points {
+			b := f.points[(i+1)%len(f.points)]
+			for _, piece := range p.clearOfText(a, b) {
+				path = path.Append(polyline(piece[0], piece[1]))
+			}
+		}
+		p.sheet.stroke(layerHidden, line(medium).dashedBy(f.dash), path)
+	}
+}
+
+// clearOfText are the pieces of a line that run clear of the lettering and
+// the fixtures of the view.
+func (p *plot) clearOfText(a, b Point) [][2]Point {
+	const clear = 0.5
+	pieces := [][2]float64{{0, 1}}
+	var boxes []Rect
+	for _, box := range p.sheet.Boxes {
+		if box.View == p.index && box.Kind != LineBox {
+			boxes = append(boxes, boundsOf(box.Corners[:]...))
+		}
+	}
+	for i := range p.fixtures {
+		if q := p.fixtures[i].quad(); p.fixtures[i].mine {
+			boxes = append(boxes, boundsOf(p.view.points(q[:])...))
+		}
+	}
+	for _, r := range boxes {
+		r = r.grown(clear)
+		in, out, ok := clip(a, b, r)
+		if !ok {
+			continue
+		}
+		long := a.distance(b)
+		t0, t1 := a.distance(in)/long, a.distance(out)/long
+		var next [][2]float64
+		for _, q := range pieces {
+			if t1 <= q[0] || t0 >= q[1] {
+				next = append(next, q)
+				continue
+			}
+			if t0 > q[0] {
+				next = append(next, [2]float64{q[0], t0})
+			}
+			if t1 < q[1] {
+				next = append(next, [2]float64{t1, q[1]})
+			}
+		}
+		pieces = next
+	}
+	var out [][2]Point
+	for _, q := range pieces {
+		out = append(out, [2]Point{a.add(b.sub(a).times(q[0])), a.add(b.sub(a).times(q[1]))})
+	}
+	return out
 }
 
 // inset is a ring moved to its left by a distance, with mitred corners; nil

@@ -23,6 +23,9 @@ const capHeight = 1409.0 / 2048.0
 // height of capitals (431 of 1409 units for p and q, rounded up).
 const descent = 0.31
 
+// descending are the signs that reach below the baseline.
+const descending = "gjpqyQJ,;()[]{}|_@§ß"
+
 const pointsPerMM = 72 / 25.4
 
 // typeface holds the two fonts of the sheets and what was measured with them.

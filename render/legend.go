@@ -48,6 +48,7 @@ type note int
 
 const (
 	noteUnits note = iota
+	noteCeilings
 	noteSwings
 	noteExterior
 	noteSeparation

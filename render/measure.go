@@ -53,8 +53,12 @@ func (m measure) area(m2 float64) string {
 // elevation writes a height above the datum, with its sign.
 func (m measure) elevation(metres float64) string {
 	text := m.length(math.Abs(metres))
+	if m.imperial && !strings.Contains(text, "'") {
+		text = "0'-" + text
+	}
+	zero := text == m.length(0) || text == `0'-0"`
 	switch {
-	case text == m.length(0):
+	case zero:
 		return "±" + text
 	case metres < 0:
 		return "−" + text
@@ -63,7 +67,7 @@ func (m measure) elevation(metres float64) string {
 }
 
 // feetAndInches writes 3'-6 1/2": whole feet, whole inches and the nearest
-// eighth as a fraction in lowest terms.
+// eighth as a fraction in lowest terms. Under a foot inches stand alone.
 func feetAndInches(metres float64) string {
 	sign := ""
 	if metres < 0 {
@@ -72,16 +76,20 @@ func feetAndInches(metres float64) string {
 	parts := int(math.Round(metres / metresPerInch * inchParts))
 	feet, rest := parts/(12*inchParts), parts%(12*inchParts)
 	inches, fraction := rest/inchParts, rest%inchParts
-	var s strings.Builder
-	s.WriteString(sign)
-	fmt.Fprintf(&s, "%d'-%d", feet, inches)
+	var words []string
+	if inches > 0 || fraction == 0 || feet > 0 {
+		words = append(words, strconv.Itoa(inches))
+	}
 	if fraction > 0 {
 		over := inchParts
 		for fraction%2 == 0 {
 			fraction, over = fraction/2, over/2
 		}
-		fmt.Fprintf(&s, " %d/%d", fraction, over)
+		words = append(words, fmt.Sprintf("%d/%d", fraction, over))
 	}
-	s.WriteString(`"`)
-	return s.String()
+	text := strings.Join(words, " ") + `"`
+	if feet > 0 {
+		text = fmt.Sprintf("%d'-%s", feet, text)
+	}
+	return sign + text
 }

@@ -175,7 +175,6 @@ func (p *plot) drawSealed(d *door, g gate) {
 	p.sheet.stroke(layerHatch, line(hair), hatch([][]Point{p.view.points(r.Outer)}, hatchInfill...))
 	p.sheet.stroke(layerDoor, line(medium), together(
 		polyline(g.at(0, 0), g.at(g.width, -g.wall)), polyline(g.at(0, -g.wall), g.at(g.width, 0))))
-	p.sheet.stroke(layerFace, line(heavy), path)
 	// The cross reaches beyond the wall, so that it is seen at any scale.
 	const reach = 1.6
 	m := g.at(g.width/2, -g.wall/2)

@@ -62,7 +62,7 @@ func (p *project) planJobs(turn float64) ([]planJob, error) {
 			if err != nil {
 				return nil, err
 			}
-			v := newPlanView(f, what)
+			v := newPlanView(f, p.fonts, what)
 			views = append(views, v)
 			jobs = append(jobs, planJob{p.levelName(l) + ", " + what, v})
 		}
@@ -103,42 +103,69 @@ func (p *project) drawPlans(jobs []planJob, scale Scale) []*Sheet {
 		if drawn == nil {
 			return nil
 		}
-		sheets = append(sheets, drawn)
+		sheets = append(sheets, drawn...)
 	}
 	return sheets
 }
 
+// overflows is the scale from which what stands beside a drawing may go on to
+// a sheet of its own, rather than the drawing become still smaller.
+const overflows = 96.0
+
 // composed draws views on a sheet with what stands beside them, in the first
-// composition that takes it all; nil where none does.
-func (p *project) composed(title, kind string, scale Scale, views []*planView, extra []block) *Sheet {
-	comps := p.paper.compositions()
-	if !slices.ContainsFunc(comps, func(c composition) bool { _, ok := packViews(views, scale, c.drawing); return ok }) {
+// composition that takes it all; nil where none does. From a scale that should
+// not be given up for a legend, what finds no place goes on to further sheets.
+func (p *project) composed(title, kind string, scale Scale, views []*planView, extra []block) []*Sheet {
+	comps := slices.DeleteFunc(p.paper.compositions(), func(c composition) bool {
+		_, ok := packViews(views, scale, c.drawing)
+		return !ok
+	})
+	if len(comps) == 0 {
 		return nil
 	}
 	// What stands beside the views follows from drawing them; where they
 	// stand does not matter to it.
-	trial := newSheet(p.fonts, p.paper, "", title)
-	l, key, ups := &legend{}, &roomKey{}, &buildUps{}
-	for _, v := range views {
-		v.draw(trial, scale, Point{}, l, key, ups)
-	}
-	blocks := append([]block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}, extra...)
-	blocks = append(blocks, p.matter(l, key, ups)...)
-	for _, c := range comps {
-		places, ok := packViews(views, scale, c.drawing)
-		if !ok || (*Sheet)(nil).flow(blocks, c.columns) != nil {
-			continue
-		}
+	draw := func(places []Point) (*Sheet, []block) {
 		s := newSheet(p.fonts, p.paper, "", title)
 		s.Scale, s.kind = scale, kind
 		l, key, ups := &legend{}, &roomKey{}, &buildUps{}
 		for i, v := range views {
 			v.draw(s, scale, places[i], l, key, ups)
 		}
-		s.flow(blocks, c.columns)
-		return s
+		blocks := append([]block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}, extra...)
+		return s, append(blocks, p.matter(l, key, ups)...)
 	}
-	return nil
+	return p.beside(comps, scale, draw, func(c composition) []Point {
+		places, _ := packViews(views, scale, c.drawing)
+		return places
+	})
+}
+
+// beside draws a sheet in the first composition whose columns take what
+// belongs to it.
+func (p *project) beside(comps []composition, scale Scale, draw func([]Point) (*Sheet, []block), places func(composition) []Point) []*Sheet {
+	_, blocks := draw(places(comps[0]))
+	for _, c := range comps {
+		if (*Sheet)(nil).flow(blocks, c.columns) == nil {
+			s, _ := draw(places(c))
+			s.flow(blocks, c.columns)
+			return []*Sheet{s}
+		}
+	}
+	if scale.Ratio < overflows {
+		return nil
+	}
+	// The composition with the most room beside the drawing.
+	most := slices.MaxFunc(comps, func(a, b composition) int { return cmp.Compare(a.room(), b.room()) })
+	s, _ := draw(places(most))
+	sheets := []*Sheet{s}
+	for rest := s.flow(blocks, most.columns); rest != nil; {
+		more := newSheet(p.fonts, p.paper, "", s.Title+", continued")
+		more.kind = s.kind
+		rest = more.flow(rest, p.paper.columnsOnly())
+		sheets = append(sheets, more)
+	}
+	return sheets
 }
 
 // matter is what explains a drawing: the key to its rooms, the build-ups of

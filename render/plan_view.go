@@ -1,7 +1,6 @@
 package render
 
 import (
-	"fmt"
 	"math"
 
 	"moiety/geom"
@@ -12,6 +11,7 @@ import (
 // on a sheet at some scale.
 type planView struct {
 	*floor
+	fonts   *typeface
 	chains  [4][]chain
 	reach   Rect       // what the drawings of all levels take, turned, in metres
 	depths  [4]float64 // room for the lines of each side, millimetres
@@ -46,9 +46,9 @@ func (f *floor) reachOf() Rect {
 }
 
 // newPlanView names a floor and works out its dimension lines.
-func newPlanView(f *floor, what string) *planView {
+func newPlanView(f *floor, fonts *typeface, what string) *planView {
 	l := f.b.House.Levels[f.level]
-	v := &planView{floor: f, chains: f.allChains(), reach: f.reachOf(), name: l.Name}
+	v := &planView{floor: f, fonts: fonts, chains: f.allChains(), reach: f.reachOf(), name: l.Name}
 	if l.Name == "" {
 		v.name = l.ID
 	}
@@ -57,7 +57,7 @@ func newPlanView(f *floor, what string) *planView {
 	}
 	v.caption = "Finished floor " + f.m.elevation(l.Floor)
 	if l.Height > 0 {
-		v.caption += ", ceiling " + f.m.length(l.Height) + " where no other is given"
+		v.caption += ", ceiling " + f.m.length(l.Height)
 	}
 	for _, s := range sides {
 		v.depths[s] = depth(v.chains[s])
@@ -84,9 +84,14 @@ func alignViews(views []*planView) {
 // size is what the view takes on a sheet, millimetres.
 func (v *planView) size(scale Scale) (width, height float64) {
 	k := scale.MMPerMetre()
-	return v.reach.width()*k + v.depths[leftOf] + v.depths[rightOf],
+	// The name stands under the house, which may begin anywhere in its reach.
+	foot := v.fonts.width(v.foot(scale), smallText, false) + v.depths[leftOf] + (v.reachOf().X0-v.reach.X0)*k
+	return max(v.reach.width()*k+v.depths[leftOf]+v.depths[rightOf], foot),
 		v.reach.height()*k + v.depths[below] + v.depths[above] + viewFoot
 }
+
+// foot is the line under the name of the view.
+func (v *planView) foot(scale Scale) string { return scale.Text + ", " + v.caption }
 
 // draw puts the view on a sheet with its lower left corner at a place.
 func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey, ups *buildUps) {
@@ -111,6 +116,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	p.tagWalls()
 	around := p.extent()
 	p.drawDimensions(v.chains, around)
+	p.drawFloors()
 	p.drawPatterns()
 	v.drawName(p, Point{around.X0, at.Y})
 	p.notes()
@@ -137,12 +143,13 @@ func (v *planView) drawName(p *plot, at Point) {
 	s.write(Point{at.X, at.Y + 7.4}, words{text: name, height: roomText, bold: true}, p.box(TextBox, ""))
 	width := max(s.fonts.width(name, roomText, true), 30)
 	s.stroke(layerSign, line(thick), polyline(Point{at.X, at.Y + 5.6}, Point{at.X + width, at.Y + 5.6}))
-	s.write(Point{at.X, at.Y + 1.8}, words{text: fmt.Sprintf("%s, %s", p.view.Scale.Text, v.caption), height: smallText}, p.box(TextBox, ""))
+	s.write(Point{at.X, at.Y + 1.8}, words{text: v.foot(p.view.Scale), height: smallText}, p.box(TextBox, ""))
 }
 
 // notes asks for the sentences that apply to what was drawn.
 func (p *plot) notes() {
 	p.legend.note(noteUnits)
+	p.legend.note(noteCeilings)
 	for _, w := range p.b.Walls {
 		if w.B == geom.Exposed && p.onLevel(w.A) {
 			p.legend.note(noteExterior)
@@ -165,6 +172,7 @@ func noteTexts(b *plan.Building, m measure) [notes]string {
 	thickness := m.thickness(math.Round(b.ExteriorThickness*1000) / 1000)
 	return [notes]string{
 		noteUnits:      units,
+		noteCeilings:   "A ceiling height holds for all rooms of a level that give no other.",
 		noteSwings:     "Doors whose swing was not surveyed open into the room they serve.",
 		noteExterior:   "Walls whose outer face was not surveyed are drawn " + thickness + " thick.",
 		noteSeparation: "Fire and sound rating of the separation, and every bearing wall: to the local code, by licensed practice, before any work.",

@@ -17,6 +17,7 @@ type plot struct {
 	key    *roomKey
 	taken  []obstacle // what lettering and tags keep clear of
 	faint  []obstacle // lines that labels keep clear of where they can
+	floors []floorLine
 
 	buildUps *buildUps
 }
@@ -27,7 +28,7 @@ func (p *plot) drawPlan() {
 	p.drawGround()
 	p.drawWalls()
 	p.drawParts()
-	p.drawFloors()
+	p.layFloors()
 	for i := range p.windows {
 		p.drawWindow(&p.windows[i])
 	}
@@ -36,6 +37,11 @@ func (p *plot) drawPlan() {
 	}
 	for i := range p.fixtures {
 		p.drawFixture(&p.fixtures[i])
+	}
+	for i := range p.fixtures {
+		if d := &p.fixtures[i]; d.mine {
+			p.letterFixture(d)
+		}
 	}
 	for i := range p.flights {
 		p.drawFlight(&p.flights[i])
@@ -78,13 +84,15 @@ func (p *plot) drawTints() {
 			tint(r.cell)
 		}
 	}
-	for _, f := range p.flights {
-		if f.mine {
+	for i := range p.flights {
+		if f := &p.flights[i]; f.mine && f.under {
+			p.tintPart(f)
+		} else if f.mine {
 			tint(f.cell)
 		}
 	}
 	for _, r := range p.outdoors {
-		if r.mine && p.structure(r.cell) {
+		if r.mine && p.structure(r.cell) && p.beside(r.cell) {
 			tint(r.cell)
 		}
 	}
@@ -114,7 +122,7 @@ func (p *plot) drawPatterns() {
 		common(f.cell)
 	}
 	for _, r := range p.outdoors {
-		if p.structure(r.cell) {
+		if p.structure(r.cell) && p.beside(r.cell) {
 			common(r.cell)
 		}
 	}
@@ -164,8 +172,7 @@ func (p *plot) drawGround() {
 	near := p.extent().grown(nearGround)
 	for _, r := range p.outdoors {
 		if p.structure(r.cell) && p.beside(r.cell) {
-			p.sheet.stroke(layerFixture, line(thin), p.view.region(p.b.Cells[r.cell].Region))
-			p.legend.add(entryStructure)
+			p.outlineOf(r.cell)
 			continue
 		}
 		for _, e := range p.b.Cells[r.cell].Region.Edges() {
@@ -177,10 +184,19 @@ func (p *plot) drawGround() {
 	}
 	for _, r := range p.rooms {
 		if p.b.Cells[r.cell].Outdoor {
-			p.sheet.stroke(layerFixture, line(thin), p.view.region(p.b.Cells[r.cell].Region))
-			p.legend.add(entryStructure)
+			p.outlineOf(r.cell)
 		}
 	}
+}
+
+// outlineOf draws a porch or the like.
+func (p *plot) outlineOf(cell int) {
+	region := p.b.Cells[cell].Region
+	p.sheet.stroke(layerFixture, line(thin), p.view.region(region))
+	for _, e := range region.Edges() {
+		p.faint = append(p.faint, hindrance(p.view.Paper(e.A), p.view.Paper(e.B)))
+	}
+	p.legend.add(entryStructure)
 }
 
 // clip is the part of a line that lies in a rectangle (Liang and Barsky,

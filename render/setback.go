@@ -94,7 +94,7 @@ func (s *site) putSetback(p *plot, a, b Point, text string, width float64, stric
 	o := hindrance(a, b)
 	lineQuad := [4]Point{o[0], o[1], o[2], o[3]}
 	for _, at := range starts {
-		quad := textQuad(at, width, smallText, turn)
+		quad := textQuad(text, at, width, smallText, turn)
 		if strict && (!p.unlettered(quad) || !p.unlettered(lineQuad)) {
 			continue
 		}

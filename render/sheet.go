@@ -167,7 +167,7 @@ func (s *Sheet) write(p Point, w words, box Box) {
 		box.Kind = TextBox
 	}
 	box.Text = w.text
-	box.Corners = textQuad(at, width, w.height, w.turn)
+	box.Corners = textQuad(w.text, at, width, w.height, w.turn)
 	s.Boxes = append(s.Boxes, box)
 }
 

@@ -134,17 +134,18 @@ func merged(v []float64) []float64 {
 
 // chains gives the dimension lines of a side from the house outwards: the
 // openings, the rooms behind the face with the walls between them, and the whole.
-func (f *floor) chains(s side) [][]float64 {
+// Only of the first kind are the stops that are jambs told apart: an opening
+// is measured on its own side.
+func (f *floor) chains(s side) (lines [][]float64, jambs []float64) {
 	fronts := f.fronts(s)
 	if len(fronts) == 0 {
-		return nil
+		return nil, nil
 	}
 	first, last := fronts[0].from, fronts[len(fronts)-1].to
 	corners := []float64{first, last}
 	for _, r := range fronts {
 		corners = append(corners, r.from, r.to)
 	}
-	jambs := slices.Clone(corners)
 	opening := func(at placed) {
 		a0, o0 := s.across(f.turnedPoint(at.line.A))
 		a1, o1 := s.across(f.turnedPoint(at.line.B))
@@ -179,7 +180,7 @@ func (f *floor) chains(s side) [][]float64 {
 		}
 		f.facesAt(s, fronts, l.stair.Region, &faces)
 	}
-	return [][]float64{merged(jambs), merged(faces), {first, last}}
+	return [][]float64{merged(append(corners, jambs...)), merged(faces), {first, last}}, jambs
 }
 
 // atFront tells whether a place lies in the exterior wall seen from a side.
@@ -206,6 +207,10 @@ func (f *floor) facesAt(s side, fronts []front, r geom.Region, to *[]float64) {
 	}
 }
 
+func isStop(stops []float64, at float64) bool {
+	return slices.ContainsFunc(stops, func(v float64) bool { return math.Abs(v-at) < stopGap })
+}
+
 // allChains gives the dimension lines of all four sides. A length between the
 // same two places is given once on a plan: on the first side that has it.
 func (f *floor) allChains() [4][]chain {
@@ -220,7 +225,7 @@ func (f *floor) allChains() [4][]chain {
 	}
 	var out [4][]chain
 	for _, s := range sides {
-		lines := f.chains(s)
+		lines, jambs := f.chains(s)
 		// The whole is decided first: it must not be lost to a line that
 		// happens to have no stops in between.
 		order := []int{2, 0, 1}
@@ -232,7 +237,8 @@ func (f *floor) allChains() [4][]chain {
 			c := chain{stops: lines[i], given: make([]bool, max(0, len(lines[i])-1))}
 			for j := range c.given {
 				k := key(s, c.stops[j], c.stops[j+1])
-				c.given[j] = !done[k]
+				opening := i == 0 && (isStop(jambs, c.stops[j]) || isStop(jambs, c.stops[j+1]))
+				c.given[j] = opening || !done[k]
 				done[k] = true
 			}
 			made[i] = c

@@ -30,19 +30,19 @@ func (p *project) siteSheet() ([]*Sheet, error) {
 		if len(comps) == 0 {
 			continue
 		}
-		l, key := &legend{}, &roomKey{}
-		site.draw(newSheet(p.fonts, p.paper, "", title), scale, Point{}, l, key)
-		blocks := append([]block{p.fonts.bearingBlock(p.north(0), scale, p.m.imperial)}, site.ownersBlock(p.fonts)...)
-		blocks = append(blocks, p.matter(l, key, &buildUps{})...)
-		for _, c := range comps {
-			if (*Sheet)(nil).flow(blocks, c.columns) != nil {
-				continue
-			}
+		draw := func(places []Point) (*Sheet, []block) {
 			s := newSheet(p.fonts, p.paper, "", title)
 			s.Scale, s.kind = scale, "Permit draft, site plan"
-			site.draw(s, scale, Point{c.drawing.X0 + (c.drawing.width()-w)/2, c.drawing.Y0 + (c.drawing.height()-h)/2}, &legend{}, &roomKey{})
-			s.flow(blocks, c.columns)
-			return []*Sheet{s}, nil
+			l, key := &legend{}, &roomKey{}
+			site.draw(s, scale, places[0], l, key)
+			blocks := append([]block{p.fonts.bearingBlock(p.north(0), scale, p.m.imperial)}, site.ownersBlock(p.fonts)...)
+			return s, append(blocks, p.matter(l, key, &buildUps{})...)
+		}
+		sheets := p.beside(comps, scale, draw, func(c composition) []Point {
+			return []Point{{c.drawing.X0 + (c.drawing.width()-w)/2, c.drawing.Y0 + (c.drawing.height()-h)/2}}
+		})
+		if sheets != nil {
+			return sheets, nil
 		}
 	}
 	return nil, fmt.Errorf("render: the site does not fit on %s at any scale", p.paper.Name)
@@ -146,13 +146,14 @@ func (s *site) draw(sheet *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	if s.s != nil {
 		name = "Site, proposed"
 	}
-	sheet.write(Point{frame.X0, at.Y + 7.4}, words{text: name, height: roomText, bold: true}, p.box(TextBox, ""))
-	sheet.stroke(layerSign, line(thick), polyline(Point{frame.X0, at.Y + 5.6}, Point{frame.X0 + 40, at.Y + 5.6}))
+	left := frame.X0 + view.mm(besideLot)
+	sheet.write(Point{left, at.Y + 7.4}, words{text: name, height: roomText, bold: true}, p.box(TextBox, ""))
+	sheet.stroke(layerSign, line(thick), polyline(Point{left, at.Y + 5.6}, Point{left + 40, at.Y + 5.6}))
 	text := scale.Text
 	if s.b.House.GradeSaid {
 		text += ", ground " + s.m.elevation(s.b.House.Grade)
 	}
-	sheet.write(Point{frame.X0, at.Y + 1.8}, words{text: text, height: smallText}, p.box(TextBox, ""))
+	sheet.write(Point{left, at.Y + 1.8}, words{text: text, height: smallText}, p.box(TextBox, ""))
 	l.note(noteUnits)
 }
 

@@ -62,18 +62,23 @@ func (p *plot) drawEntry(d *door, unit string, n, of int) {
 	run := Point{1, 0}.turned(turn)
 	up := run.left()
 	// The middle of the word: beside the triangle, or farther out.
-	for _, strict := range []bool{true, false} {
-		for _, c := range []Point{
-			base.sub(out.times(entryHeight / 2)).add(u.times(entryHalf + 1 + width/2)),
-			base.sub(out.times(entryHeight / 2)).sub(u.times(entryHalf + 1 + width/2)),
-			base.add(out.times(0.8 + smallText/2)),
-			base.add(out.times(0.8 + smallText/2)).add(u.times(width / 2)),
-			base.add(out.times(0.8 + smallText/2)).sub(u.times(width / 2)),
-			base.add(out.times(4 + smallText/2)),
-		} {
+	middle, beside := base.sub(out.times(entryHeight/2)), entryHalf+1+width/2
+	places := []Point{middle.add(u.times(beside)), middle.sub(u.times(beside))}
+	for _, far := range []float64{0.8, 2, 4, 6, 8} {
+		for _, shift := range []float64{0, 0.5, -0.5, 1, -1} {
+			places = append(places, base.add(out.times(far+smallText/2)).add(u.times(shift*width)))
+		}
+	}
+	// Clear of faint lines where it can be; of ways and walls unless nothing is.
+	for _, need := range []func([4]Point) bool{
+		func(q [4]Point) bool { return p.free(q) && p.unlined(q) },
+		p.free,
+		func([4]Point) bool { return true },
+	} {
+		for _, c := range places {
 			at := c.sub(run.times(width / 2)).sub(up.times(smallText / 2))
-			quad := textQuad(at, width, smallText, turn)
-			if !p.unlettered(quad) || !p.free(quad) || strict && !p.unlined(quad) {
+			quad := textQuad(text, at, width, smallText, turn)
+			if !p.unlettered(quad) || !need(quad) {
 				continue
 			}
 			p.sheet.write(at, words{text: text, height: smallText, bold: true, turn: turn}, p.box(TagBox, ""))
@@ -179,6 +184,18 @@ func (p *plot) tagFree(c Point, text string, strict bool) bool {
 	return true
 }
 
+// throughWall tells whether a line crosses the face of a wall.
+func (p *plot) throughWall(a, b Point) bool {
+	for _, r := range p.rings(p.cut) {
+		for i, c := range r {
+			if cross(a, b, c, r[(i+1)%len(r)]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // crosses tells whether the border of the obstacle runs through a quadrangle.
 func (o obstacle) crosses(q [4]Point) bool {
 	for i, a := range o {
@@ -252,7 +269,8 @@ func (p *plot) tagWall(part *wallPart) bool {
 						continue
 					}
 					lead := hindrance(foot.add(n.times(side*0.3)), foot.add(n.times(side*off)))
-					if !p.unlettered([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
+					leadQuad := [4]Point{lead[0], lead[1], lead[2], lead[3]}
+					if !p.unlettered(leadQuad) || strict && p.throughWall(foot.add(n.times(side*0.6)), c) {
 						continue
 					}
 					p.sheet.stroke(layerSign, line(hair), polyline(foot, foot.add(n.times(side*off))))

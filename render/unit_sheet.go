@@ -9,69 +9,64 @@ import (
 	"moiety/plan"
 )
 
-// coarsest is the smallest scale at which all levels of a unit are still put
-// on one sheet; below it each gets a sheet of its own.
-const coarsest = 100.0
-
 // unitSheets draws one unit alone: all its levels on one sheet where they
 // fit, else one sheet for each.
 func (p *project) unitSheets(u plan.Owner) ([]*Sheet, error) {
 	unit := p.s.Units[u]
 	title := "Unit " + unit.ID
-	if unit.Name != "" && unit.Name != unit.ID {
+	if unit.Name != "" && unit.Name != unit.ID && unit.Name != title {
 		title += ", " + p.fonts.legible(unit.Name)
 	}
-	scales := planScales(p.m.imperial)
-	best, pick := len(scales), []*planView(nil)
-	for _, quarter := range []float64{0, 90} {
-		views, err := p.unitViews(unit, p.turn+quarter)
-		if err != nil {
-			return nil, err
-		}
-		if len(views) == 0 {
-			return nil, nil
-		}
-		for i, s := range scales {
-			if i >= best {
-				break
-			}
-			if p.packs(views, s) {
-				best, pick = i, views
-				break
-			}
-		}
+	level, err := p.unitViews(unit, p.turn)
+	if err != nil || len(level) == 0 {
+		return nil, err
 	}
-	for i := best; i < len(scales) && scales[i].Ratio <= coarsest; i++ {
-		if s := p.composed(title, "Permit draft, unit plan", scales[i], pick, p.unitBlocks(unit)); s != nil {
-			return []*Sheet{s}, nil
-		}
-	}
-	return p.unitSheetPerLevel(unit, title)
-}
-
-func (p *project) unitSheetPerLevel(unit plan.Unit, title string) ([]*Sheet, error) {
-	views, err := p.unitViews(unit, p.turn)
+	turned, err := p.unitViews(unit, p.turn+90)
 	if err != nil {
 		return nil, err
 	}
 	for _, scale := range planScales(p.m.imperial) {
-		var sheets []*Sheet
-		for i, v := range views {
-			var extra []block
-			if i == 0 {
-				extra = p.unitBlocks(unit)
+		for _, views := range [][]*planView{level, turned} {
+			if sheets := p.dealt(title, scale, views, p.unitBlocks(unit)); sheets != nil {
+				return sheets, nil
 			}
-			s := p.composed(title+", "+p.levelName(v.level), "Permit draft, unit plan", scale, []*planView{v}, extra)
-			if s == nil {
-				break
-			}
-			sheets = append(sheets, s)
-		}
-		if len(sheets) == len(views) {
-			return sheets, nil
 		}
 	}
 	return nil, fmt.Errorf("render: unit %s does not fit on %s at any scale", unit.ID, p.paper.Name)
+}
+
+// dealt puts views on as few sheets as they fit on at a scale, in their
+// order; nil where they do not. At a large scale they must fit on one. The figures of the unit stand on the first.
+func (p *project) dealt(title string, scale Scale, views []*planView, figures []block) []*Sheet {
+	if scale.Ratio < overflows && !p.packs(views, scale) {
+		return nil
+	}
+	var sheets []*Sheet
+	for len(views) > 0 {
+		extra := figures
+		if len(sheets) > 0 {
+			extra = nil
+		}
+		n := len(views)
+		s := p.composed(title, "Permit draft, unit plan", scale, views, extra)
+		for s == nil && n > 1 {
+			n--
+			s = p.composed(title, "Permit draft, unit plan", scale, views[:n], extra)
+		}
+		if s == nil || scale.Ratio < overflows && n < len(views) {
+			return nil
+		}
+		if n < len(views) || len(sheets) > 0 {
+			var names []string
+			for _, v := range views[:n] {
+				names = append(names, p.levelName(v.level))
+			}
+			s[0].Title = title + ", " + strings.Join(names, ", ")
+		}
+		sheets = append(sheets, s...)
+		views = views[n:]
+	}
+	return sheets
 }
 
 // packs tells whether views fit the sheet by their size.
@@ -88,7 +83,7 @@ func (p *project) unitViews(unit plan.Unit, turn float64) ([]*planView, error) {
 	for _, l := range p.levels {
 		if !slices.ContainsFunc(unit.Cells, func(c int) bool {
 			cell := p.b.Cells[c]
-			return cell.Level == l || cell.Flight && cell.To == l
+			return cell.Level == l
 		}) {
 			continue
 		}
@@ -96,7 +91,7 @@ func (p *project) unitViews(unit plan.Unit, turn float64) ([]*planView, error) {
 		if err != nil {
 			return nil, err
 		}
-		views = append(views, newPlanView(f, ""))
+		views = append(views, newPlanView(f, p.fonts, ""))
 	}
 	return views, nil
 }
@@ -153,10 +148,12 @@ func (p *project) sharedName(s plan.Shared) string {
 	if i := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == s.ID }); i >= 0 && p.b.Cells[i].Name != "" {
 		return p.b.Cells[i].Name
 	}
-	if s.Use != "" && s.Use != s.ID {
-		return useName(plan.Use(s.Use)) + " " + s.ID
+	plain := strings.NewReplacer("_", " ", "-", " ")
+	id, use := plain.Replace(s.ID), plain.Replace(s.Use)
+	if use == "" || strings.Contains(strings.ToLower(id), strings.ToLower(use)) {
+		return useName(plan.Use(id))
 	}
-	return s.ID
+	return useName(plan.Use(use)) + " " + s.ID
 }
 
 // hasSite tells whether the survey has outdoor cells.

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"moiety/geom"
@@ -113,7 +114,7 @@ func (f *floor) joinedRun(i int) geom.Region {
 				continue
 			}
 			if parallel(line, other.run.Line) {
-				continue // it goes on in the other: nothing to join
+				continue // see goesOn
 			}
 			if q == line.A {
 				before = max(before, other.run.Thickness/2+other.run.Line.DistanceTo(q))
@@ -122,8 +123,25 @@ func (f *floor) joinedRun(i int) geom.Region {
 			}
 		}
 	}
+	for j, other := range f.parts {
+		if j == i || other.kind != f.parts[i].kind || !parallel(line, other.run.Line) || math.Abs(line.Off(other.run.Line.Mid())) > r.Thickness/2 {
+			continue
+		}
+		// It goes on beyond a wall that joins it: through the junction, half each.
+		o := line.Along(other.run.Line.A)
+		p := line.Along(other.run.Line.B)
+		if gap := min(o, p) - long; gap > 0 && gap <= geom.ThickestWall && f.solid(line.At(long+gap/2)) {
+			after = max(after, gap/2)
+		}
+		if gap := -max(o, p); gap > 0 && gap <= geom.ThickestWall && f.solid(line.At(-gap/2)) {
+			before = max(before, gap/2)
+		}
+	}
 	return strip(line, -before, long+after, r.Thickness/2)
 }
+
+// solid tells whether a point lies in a wall as surveyed, openings filled.
+func (f *floor) solid(p geom.Pt) bool { return f.b.Levels[f.level].Mass.Contains(p) != geom.Out }
 
 // strip is the rectangle along a line, from one distance along it to
 // another, half to either side.

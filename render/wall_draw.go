@@ -6,6 +6,7 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"moiety/geom"
+	"moiety/plan"
 )
 
 // drawWalls fills the walls that stand and draws their faces. On a unit's own
@@ -122,15 +123,41 @@ func (p *plot) drawParts() {
 		}
 	}
 	for _, k := range []wallKind{wallRemoved, wallUpgraded, wallNew, wallNewSeparating} {
-		if len(byKind[k]) == 0 {
-			continue
+		if len(byKind[k]) > 0 {
+			p.drawPart(k, united(byKind[k]))
 		}
-		area, err := geom.Union(byKind[k]...)
-		if err != nil {
-			area = slices.Concat(byKind[k]...)
-		}
-		p.drawPart(k, area)
 	}
+	// One outline around all that separates, sealed openings too: it has no
+	// line where one stretch goes on in another.
+	separation := append(byKind[wallUpgraded], byKind[wallNewSeparating]...)
+	for i := range p.doors {
+		if d := &p.doors[i]; d.mine && d.state == plan.Sealed {
+			separation = append(separation, geom.Shape{d.at.rectangle(0)})
+		}
+	}
+	p.outlineHeavily(united(separation))
+	p.outlineHeavily(united(byKind[wallNew]))
+}
+
+// united is the union of shapes; where the overlay fails, all of them.
+func united(shapes []geom.Shape) geom.Shape {
+	u, err := geom.Union(shapes...)
+	if err != nil {
+		return slices.Concat(shapes...)
+	}
+	return u
+}
+
+// outlineHeavily draws the outline outside the faces, so that a thin wall
+// keeps its hatch.
+func (p *plot) outlineHeavily(s geom.Shape) {
+	outside := &canvas.Path{}
+	for _, r := range p.rings(s) {
+		if o := inset(r, -heavy/2); o != nil {
+			outside = outside.Append(polygon(o...))
+		}
+	}
+	p.sheet.stroke(layerFace, line(heavy), outside)
 }
 
 func (p *plot) drawPart(kind wallKind, area geom.Shape) {
@@ -156,12 +183,4 @@ func (p *plot) drawPart(kind wallKind, area geom.Shape) {
 		p.sheet.stroke(layerHatch, line(thin), hatch(p.rings(area), hatchSeparating...))
 		p.legend.add(entrySeparating)
 	}
-	// The outline lies outside the faces, so that a thin wall keeps its hatch.
-	outside := &canvas.Path{}
-	for _, r := range p.rings(area) {
-		if o := inset(r, -heavy/2); o != nil {
-			outside = outside.Append(polygon(o...))
-		}
-	}
-	p.sheet.stroke(layerFace, line(heavy), outside)
 }

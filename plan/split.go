@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"moiety/plan/partition"
@@ -37,17 +38,20 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 		return nil, err
 	}
 	m := newModel(b, brief, prices)
+	if why := m.contradiction(); why != nil {
+		return &Answer{
+			Building: b, Brief: brief, Prices: prices,
+			Status: partition.Infeasible, Complete: true, WhyNot: why, Warnings: m.allWarnings(),
+		}, nil
+	}
 	result, err := partition.Solve(ctx, m.problem, partition.Options{Schemes: brief.Schemes, Workers: o.Workers, Trace: o.Trace})
 	if err != nil {
 		return nil, fmt.Errorf("plan: stating the partition of %q: %w", b.House.Name, err)
 	}
 	answer := &Answer{
 		Building: b, Brief: brief, Prices: prices,
-		Status: result.Status, Complete: result.Complete, Nodes: result.Nodes,
+		Status: result.Status, Complete: result.Complete, Nodes: result.Nodes, Warnings: m.allWarnings(),
 	}
-	answer.Warnings = append(answer.Warnings, b.House.Warnings...)
-	answer.Warnings = append(answer.Warnings, b.Warnings...)
-	answer.Warnings = append(answer.Warnings, m.warnings()...)
 	for i := range result.Solutions {
 		scheme, err := m.scheme(strconv.Itoa(i+1), &result.Solutions[i])
 		if err != nil {
@@ -61,6 +65,11 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 		}
 	}
 	return answer, nil
+}
+
+// allWarnings lists the warnings of the survey, of the building and of the model.
+func (m *model) allWarnings() []Warning {
+	return slices.Concat(m.b.House.Warnings, m.b.Warnings, m.warnings())
 }
 
 // warnings says what the model had to assume or leave out.

@@ -26,6 +26,37 @@ func (m *model) whyNot(ctx context.Context) ([]string, error) {
 	return out, nil
 }
 
+// contradiction gives the two demands that leave a cell to nobody: one keeps
+// it from unit A, the other from unit B. It is nil where each cell has an owner left.
+func (m *model) contradiction() []string {
+	for i, c := range m.cells {
+		if c == Outside || m.b.Cells[c].Public || m.problem.Cells[i].Allowed != 0 {
+			continue
+		}
+		id := m.b.Cells[c].ID
+		var left [2]string // the demand that leaves the cell to that unit alone
+		say := func(to int, unit, verb, word string) {
+			if left[to] != "" || !m.b.means(word, c) {
+				return
+			}
+			left[to] = fmt.Sprintf("unit %s %s %s", unit, verb, word)
+			if word != id {
+				left[to] += ", which means " + id + " too"
+			}
+		}
+		for u, unit := range m.brief.Units {
+			for _, word := range unit.Keep {
+				say(u, unit.ID, "keeps", word)
+			}
+			for _, word := range unit.Avoid {
+				say(1-u, unit.ID, "avoids", word)
+			}
+		}
+		return left[:]
+	}
+	return nil
+}
+
 // demands lists what can be dropped from the problem, each as a sentence.
 func (m *model) demands() []partition.Demand {
 	var out []partition.Demand

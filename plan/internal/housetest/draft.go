@@ -78,6 +78,12 @@ func (d *Draft) At(floor, height float64) *Draft {
 	return d
 }
 
+// Also gives the last space further uses.
+func (d *Draft) Also(uses ...plan.Use) *Draft {
+	d.h.Spaces[len(d.h.Spaces)-1].Also = uses
+	return d
+}
+
 // Flight adds a straight flight in the rectangle of two corners, walked along
 // its middle from the foot side to the head side: "n", "e", "s" or "w" is the
 // direction of going up.

@@ -1,0 +1,351 @@
+package plan_test
+
+import (
+	"math"
+	"slices"
+
+	"moiety/geom"
+	"moiety/plan"
+)
+
+// refFunctions lists what a unit must have, with what the survey shows of it.
+var refFunctions = [...]struct {
+	name     string
+	fixtures []string // that make a space have it
+	free     bool     // takes up no room of its host
+	service  bool     // asked of nobody where the survey shows none at all
+}{
+	0:  {name: "kitchen"},
+	1:  {name: "living"},
+	2:  {name: "bathroom"},
+	3:  {name: "bedroom"},
+	4:  {name: "laundry", fixtures: []string{"washer"}},
+	5:  {name: "heat", fixtures: []string{"furnace", "boiler"}, service: true},
+	6:  {name: "hot water", fixtures: []string{"water_heater"}, service: true},
+	7:  {name: "panel", fixtures: []string{"electrical_panel"}, free: true, service: true},
+	8:  {name: "storage", service: true},
+	9:  {name: "outdoor", free: true},
+	10: {name: "parking"},
+}
+
+func (r *reference) isUse(c int, uses ...plan.Use) bool {
+	cell := r.b.Cells[c]
+	return slices.Contains(uses, cell.Use) || slices.ContainsFunc(cell.Also, func(u plan.Use) bool { return slices.Contains(uses, u) })
+}
+
+func (r *reference) stands(c int, uses ...string) bool {
+	for i, f := range r.b.House.Fixtures {
+		if r.b.FixtureCell[i] == c && slices.Contains(uses, f.Use) {
+			return true
+		}
+	}
+	return false
+}
+
+// serves tells whether a cell is what a function asks for as it was surveyed.
+func (r *reference) serves(c, f int) bool {
+	if r.b.Cells[c].Flight {
+		return false
+	}
+	switch refFunctions[f].name {
+	case "kitchen":
+		return r.isUse(c, plan.Kitchen)
+	case "living":
+		return r.isUse(c, plan.Living, plan.Family)
+	case "bathroom":
+		drawn := 0
+		for _, parts := range [][]string{{"wc"}, {"basin"}, {"bath", "shower"}} {
+			if r.stands(c, parts...) {
+				drawn++
+			}
+		}
+		return r.isUse(c, plan.Bathroom) && (drawn == 0 || drawn == 3)
+	case "bedroom":
+		return r.isUse(c, plan.Bedroom)
+	case "laundry":
+		return r.isUse(c, plan.Laundry) || r.stands(c, "washer")
+	case "storage":
+		return r.isUse(c, plan.Closet, plan.Storage, plan.Pantry, plan.Unfinished, plan.Garage)
+	case "outdoor":
+		return slices.Contains([]plan.Use{plan.Yard, plan.Patio, plan.Deck, plan.Balcony, plan.Porch}, r.b.Cells[c].Use)
+	case "parking":
+		return r.cars(c) > 0
+	}
+	return r.stands(c, refFunctions[f].fixtures...)
+}
+
+func (r *reference) cars(c int) int {
+	if !slices.Contains([]plan.Use{plan.Garage, plan.Carport, plan.Parking, plan.Drive}, r.b.Cells[c].Use) {
+		return 0
+	}
+	return int(r.b.Cells[c].AreaM2 / (2.6 * 5.2))
+}
+
+// host works out what it takes for a cell to serve.
+func (r *reference) host(c, f int) refHost {
+	cell := r.b.Cells[c]
+	if cell.Public {
+		return refHost{}
+	}
+	if r.serves(c, f) {
+		if refFunctions[f].name == "outdoor" && cell.AreaM2 < r.leastOutdoor() {
+			return refHost{}
+		}
+		return refHost{can: true}
+	}
+	if cell.Flight || cell.Outdoor || r.left(cell.Of) {
+		return refHost{}
+	}
+	_, clearance := geom.VisualCentre(cell.Region)
+	big := func(m2, width float64) bool { return cell.AreaM2 >= m2 && 2*clearance >= width }
+	of := func(uses ...plan.Use) bool { return slices.Contains(uses, cell.Use) }
+	drains := big(0, 0) && r.drainNear(c)
+	p := r.prices
+	ok, price, finish := false, 0.0, 0.0
+	switch refFunctions[f].name {
+	case "kitchen":
+		ok = drains && big(5, 1.7) && of(plan.Living, plan.Family, plan.Dining, plan.Office, plan.Bedroom, plan.Storage, plan.Unfinished)
+		price, finish = p.NewKitchen, 8
+	case "living":
+		ok = big(10, 2.7) && of(plan.Dining, plan.Office, plan.Bedroom, plan.Unfinished)
+		finish = 20
+	case "bathroom":
+		ok = drains && big(3, 1.45) && of(plan.Bathroom, plan.PowderRoom, plan.Laundry, plan.Storage, plan.Closet, plan.Office, plan.Bedroom, plan.Unfinished)
+		price, finish = p.NewBathroom.Each, 5
+		if of(plan.Bathroom, plan.PowderRoom) {
+			price = p.NewBathroom.FromPowderRoom
+		}
+	case "bedroom":
+		windows := slices.ContainsFunc(r.b.WindowCells, func(w [2]int) bool { return w[0] == c })
+		ok = windows && big(6.5, 2.1) && of(plan.Office, plan.Dining, plan.Living, plan.Family, plan.Unfinished)
+		finish = 12
+	case "laundry":
+		ok = drains && (big(0.84, 0.86) && of(plan.Closet, plan.Storage, plan.Pantry, plan.Mechanical, plan.Unfinished) ||
+			big(3.84, 1.45) && of(plan.Bathroom, plan.PowderRoom) ||
+			big(5.84, 1.7) && of(plan.Kitchen, plan.Hall))
+		price = p.NewLaundry
+	case "heat", "hot water":
+		ok = big(1.2, 0.8) && of(plan.Mechanical, plan.Closet, plan.Storage, plan.Unfinished, plan.Laundry)
+		price = p.NewFurnace
+		if refFunctions[f].name == "hot water" {
+			ok = ok && drains
+			price = p.NewWaterHeater
+		}
+	case "panel":
+		ok = of(plan.Entry, plan.Hall, plan.Mechanical, plan.Storage, plan.Laundry, plan.Unfinished, plan.Garage, plan.Office, plan.Kitchen)
+		price = p.NewPanel
+	}
+	if !ok {
+		return refHost{}
+	}
+	if name := refFunctions[f].name; (name == "bathroom" || name == "bedroom") && r.deadEnd>>c&1 == 0 && r.passedThrough(c) {
+		return refHost{}
+	}
+	if cell.Use == plan.Unfinished {
+		price += toCents(toHundredths(math.Min(finish, cell.AreaM2)) * p.FinishSpace)
+	}
+	return refHost{can: true, price: toCents(price)}
+}
+
+// passedThrough tells whether more than one room is reached from the cell
+// today, its closets and bathrooms apart.
+func (r *reference) passedThrough(c int) bool {
+	beyond := map[int]bool{}
+	for _, l := range r.b.Links {
+		if !l.Passage() || l.V == plan.Outside || l.U != c && l.V != c {
+			continue
+		}
+		far := l.U + l.V - c
+		if !r.outdoor(far) && !slices.Contains([]plan.Use{plan.Closet, plan.Bathroom, plan.PowderRoom}, r.b.Cells[far].Use) {
+			beyond[far] = true
+		}
+	}
+	return len(beyond) > 1
+}
+
+// drainNear tells whether a stack or, where none was surveyed, a room that
+// drains lies within six metres; where there is neither, nothing is known.
+func (r *reference) drainNear(c int) bool {
+	var at []geom.Pt
+	for _, f := range r.b.House.Fixtures {
+		if f.Use == "drain_stack" && f.Footprint == nil {
+			at = append(at, f.At)
+		} else if f.Use == "drain_stack" {
+			at = append(at, f.Footprint.Bounds().Centre())
+		}
+	}
+	if len(at) == 0 {
+		for d := range r.b.Cells {
+			if r.isUse(d, plan.Kitchen, plan.Bathroom, plan.PowderRoom, plan.Laundry) {
+				centre, _ := geom.VisualCentre(r.b.Cells[d].Region)
+				at = append(at, centre)
+			}
+		}
+	}
+	region := r.b.Cells[c].Region
+	near := func(p geom.Pt) bool { return region.Contains(p) != geom.Out || region.DistanceToBorder(p) <= 6 }
+	return len(at) == 0 || slices.ContainsFunc(at, near)
+}
+
+// leastOutdoor is the smallest piece of ground that either unit asks for.
+func (r *reference) leastOutdoor() float64 {
+	least := math.Inf(1)
+	for _, u := range r.brief.Units {
+		if u.OutdoorMin > 0 {
+			least = math.Min(least, u.OutdoorMin)
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
+// capacity is how many things a cell can be at once, panels and ground apart.
+func (r *reference) capacity(c int) int {
+	cell := r.b.Cells[c]
+	room := 1
+	switch cell.Use {
+	case plan.Living, plan.Family:
+		if cell.AreaM2 >= 18 {
+			room = 2 // with a kitchen along one wall
+		}
+	case plan.Mechanical:
+		room = 3
+	case plan.Storage, plan.Laundry, plan.Bathroom, plan.Kitchen:
+		room = 2
+	case plan.Unfinished:
+		room = 1 + int(cell.AreaM2/10)
+	case plan.Garage, plan.Carport, plan.Parking, plan.Drive:
+		room = 1 + r.cars(c)
+	}
+	today := 0
+	for f := range refFunctions {
+		if !refFunctions[f].free && r.serves(c, f) {
+			today++
+		}
+	}
+	return max(room, today)
+}
+
+// asked is how many of a function each unit must have.
+func (r *reference) asked(u, f int) int {
+	t := refFunctions[f]
+	shown := slices.ContainsFunc(r.b.House.Fixtures, func(x plan.Fixture) bool { return slices.Contains(t.fixtures, x.Use) })
+	for c := range r.b.Cells {
+		shown = shown || r.serves(c, f)
+	}
+	if t.service && !shown {
+		return 0
+	}
+	for _, word := range r.brief.Share {
+		accepted := slices.Contains(t.fixtures, word) || slices.ContainsFunc(r.b.House.Fixtures, func(x plan.Fixture) bool {
+			return x.ID == word && slices.Contains(t.fixtures, x.Use)
+		})
+		if accepted && shown {
+			return 0
+		}
+	}
+	outdoors := slices.ContainsFunc(r.b.Cells, func(c plan.Cell) bool { return c.Outdoor })
+	unit := r.brief.Units[u]
+	switch t.name {
+	case "bedroom":
+		return unit.Bedrooms.Min
+	case "parking":
+		if outdoors {
+			return unit.Parking.Min
+		}
+		return 0
+	case "outdoor":
+		if outdoors && unit.OutdoorMin > 0 {
+			return 1
+		}
+		return 0
+	}
+	return 1
+}
+
+// lacking is what a unit without a function costs; false where it must have it.
+func (r *reference) lacking(f int) (refPrice, bool) {
+	switch refFunctions[f].name {
+	case "laundry", "heat", "hot water", "panel":
+		return refPrice{shared: 1}, true
+	case "storage":
+		return refPrice{cost: toCents(r.prices.Priorities.NoStorage)}, true
+	}
+	return refPrice{}, false
+}
+
+// refTask is one function that one unit must have.
+type refTask struct {
+	unit, f int
+	again   bool // another one of the same: a later cell
+	least   refPrice
+}
+
+// hosting tries every way to have each unit's functions in its cells and gives
+// the least price, or never.
+func (r *reference) hosting(owns [2]uint64, limit refPrice) refPrice {
+	var tasks []refTask
+	for u := range r.brief.Units {
+		for f := range refFunctions {
+			for i := range r.asked(u, f) {
+				least, can := r.lacking(f)
+				if !can {
+					least = never
+				}
+				for _, c := range r.owned {
+					if h := r.hosts[c][f]; owns[u]>>c&1 != 0 && h.can && (refPrice{0, h.price}).less(least) {
+						least = refPrice{0, h.price}
+					}
+				}
+				if least == never {
+					return never
+				}
+				tasks = append(tasks, refTask{u, f, i > 0, least})
+			}
+		}
+	}
+	rest := make([]refPrice, len(tasks)+1) // the least that the tasks from here on can cost
+	for i := len(tasks) - 1; i >= 0; i-- {
+		rest[i] = refPrice{rest[i+1].shared + tasks[i].least.shared, rest[i+1].cost + tasks[i].least.cost}
+	}
+	best := limit
+	load := make([]int, len(r.b.Cells))
+	var try func(i int, spent refPrice, last int)
+	try = func(i int, spent refPrice, last int) {
+		if !(refPrice{spent.shared + rest[i].shared, spent.cost + rest[i].cost}).less(best) {
+			return
+		}
+		if i == len(tasks) {
+			best = spent
+			return
+		}
+		t := tasks[i]
+		if !t.again {
+			last = -1
+		}
+		for _, c := range r.owned {
+			h := r.hosts[c][t.f]
+			if c <= last || owns[t.unit]>>c&1 == 0 || !h.can || !refFunctions[t.f].free && load[c] >= r.room[c] {
+				continue
+			}
+			if !refFunctions[t.f].free {
+				load[c]++
+			}
+			try(i+1, refPrice{spent.shared, spent.cost + h.price}, c)
+			if !refFunctions[t.f].free {
+				load[c]--
+			}
+		}
+		if p, can := r.lacking(t.f); can {
+			// What is lacked once is lacked again: no later cell serves.
+			try(i+1, refPrice{spent.shared + p.shared, spent.cost + p.cost}, len(r.b.Cells))
+		}
+	}
+	try(0, refPrice{}, -1)
+	if best == limit {
+		return never
+	}
+	return best
+}

@@ -116,7 +116,7 @@ func (c *checker) links() {
 		if l.Door < Impossible {
 			c.add("%s: the price of a door is negative", name)
 		}
-		if l.Sep < 0 || l.SepCommon < 0 {
+		if l.Sep < Impossible || l.SepCommon < Impossible {
 			c.add("%s: a price of parting is negative", name)
 		}
 		u, v := c.p.Cells[l.U], c.p.Cells[l.V]
@@ -214,10 +214,24 @@ func (c *checker) size() {
 	if bits.Len64(area) > 40 || area > 0 && bits.Len64(area)+bits.Len64(uint64(c.p.Balance.PerArea)) > 50 {
 		c.add("areas sum up to %d, too much to reckon with", area)
 	}
-	need := bits.Len64(money) + bits.Len64(shared) + bits.Len(uint(len(c.p.Cells))) + tieBits
+	need := bits.Len64(money) + bits.Len64(shared) + bits.Len(uint(len(c.p.Cells))) + tieBits + bits.Len(uint(c.p.forbidden()))
 	if need > priceBits {
 		c.add("prices sum up to %d with %d shared elements, too much to reckon with exactly", money, shared)
 	}
+}
+
+// forbidden counts the ways in which ends may not part.
+func (p *Problem) forbidden() int {
+	n := 0
+	for _, l := range p.Links {
+		if l.Sep == Impossible {
+			n++
+		}
+		if l.SepCommon == Impossible {
+			n++
+		}
+	}
+	return n
 }
 
 // totals returns sums that no scheme exceeds.

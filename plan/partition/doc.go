@@ -41,7 +41,7 @@
 // The price is the sum of: Common of each common cell; Own of each other one;
 // Sep of each link with one end A's and the other B's; SepCommon of each link
 // with one end common and the other not (links with a public end part
-// nothing); hosting prices; Lack prices; doors; the balance. It is compared
+// nothing; where the price is Impossible the ends may not part so); hosting prices; Lack prices; doors; the balance. It is compared
 // lexicographically, Shared first.
 //
 // # Order and ties
@@ -59,8 +59,8 @@
 // is meant whose first cell by name that is not common is A's.
 //
 // Two schemes differ if a Distinct cell has another label (and they are no
-// mirror images, where that counts) or an entry link differs. Of schemes that
-// do not differ only the first is listed.
+// mirror images, where that counts). Of schemes that do not differ only the
+// first is listed.
 //
 // # The search
 //

@@ -29,7 +29,7 @@ type scheme struct {
 
 func newPool(m *model, size int) *pool {
 	p := &pool{m: m, size: size}
-	p.limit.Store(never)
+	p.limit.Store(m.limit)
 	return p
 }
 
@@ -48,7 +48,7 @@ func (p *pool) offer(c cost, labels []Label, entry [2]int) bool {
 	if c > p.limit.Load() {
 		return false
 	}
-	s := scheme{c, labels, entry, p.m.class(labels, entry)}
+	s := scheme{c, labels, entry, p.m.class(labels)}
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	i, same := slices.BinarySearchFunc(p.found, &s, func(a scheme, b *scheme) int { return a.compare(b) })
@@ -76,9 +76,9 @@ func (p *pool) offer(c cost, labels []Label, entry [2]int) bool {
 	return true
 }
 
-// class spells what tells schemes apart: the labels of the distinct cells and
-// the entry links; of two mirror images of alike units, the lesser spelling.
-func (m *model) class(labels []Label, entry [2]int) string {
+// class spells what tells schemes apart: the labels of the distinct cells; of
+// two mirror images of alike units, the lesser spelling.
+func (m *model) class(labels []Label) string {
 	spell := func(flip bool) string {
 		var b []byte
 		for c := range m.cells {
@@ -90,13 +90,6 @@ func (m *model) class(labels []Label, entry [2]int) string {
 				l = 1 - l
 			}
 			b = append(b, byte(l))
-		}
-		e := entry
-		if flip {
-			e[0], e[1] = e[1], e[0]
-		}
-		for _, i := range e {
-			b = append(b, byte(i>>24), byte(i>>16), byte(i>>8), byte(i))
 		}
 		return string(b)
 	}

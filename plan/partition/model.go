@@ -40,6 +40,7 @@ type model struct {
 	own    [][3]cost // per cell and label, with tie weight
 	sep    []cost    // per link: the ends part
 	sepc   []cost    // per link: one end common
+	limit  cost      // no scheme costs more
 	door   []cost    // per link: 0 open, never if impossible
 	host   [][]cost  // per function and cell: never if impossible
 	lack   [2][]cost // per unit and function: never if it may not
@@ -178,9 +179,21 @@ func compareLinks(a, b *Link) int {
 }
 
 func (m *model) prices(p *Problem) {
-	money, _, _ := p.totals()
+	money, shared, _ := p.totals()
 	m.money = 1 << (tieBits + bits.Len(uint(m.n)))
 	m.shared = m.money * cost(money+1)
+	m.limit = never
+	if p.forbidden() > 0 {
+		m.limit = m.shared*cost(shared+1) - 1
+	}
+	// parting gives a price of parting; one that is impossible is above every
+	// scheme that does without.
+	parting := func(price Money) cost {
+		if price == Impossible {
+			return m.limit + 1
+		}
+		return cost(price) * m.money
+	}
 	m.own = make([][3]cost, m.n)
 	for i, c := range m.cells {
 		if c.Public {
@@ -194,8 +207,8 @@ func (m *model) prices(p *Problem) {
 		m.own[i][Common] += m.cost(c.Common)
 	}
 	for _, l := range m.links {
-		m.sep = append(m.sep, cost(l.Sep)*m.money)
-		m.sepc = append(m.sepc, cost(l.SepCommon)*m.money)
+		m.sep = append(m.sep, parting(l.Sep))
+		m.sepc = append(m.sepc, parting(l.SepCommon))
 		door := cost(l.Door) * m.money
 		if l.Open {
 			door = 0

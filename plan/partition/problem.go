@@ -83,7 +83,8 @@ type Link struct {
 	Open bool
 	Door Money
 	// Sep is paid where one end is A's alone and the other B's alone;
-	// SepCommon where one end is common and the other is not.
+	// SepCommon where one end is common and the other is not. Impossible: the
+	// ends may not part so.
 	Sep, SepCommon Money
 	// Ensuite lets the dead end U lead on to V, its own bathroom or closet.
 	// Ensuite links form no cycle.

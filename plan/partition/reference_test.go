@@ -92,13 +92,18 @@ func (e *exhaustive) complete() {
 		if p.Cells[l.U].Public || p.Cells[l.V].Public {
 			continue
 		}
+		parting := partition.Money(0)
 		switch a, b := e.labels[l.U], e.labels[l.V]; {
 		case a == b:
 		case a == partition.Common || b == partition.Common:
-			sum.Money += l.SepCommon
+			parting = l.SepCommon
 		default:
-			sum.Money += l.Sep
+			parting = l.Sep
 		}
+		if parting == partition.Impossible {
+			return
+		}
+		sum.Money += parting
 	}
 	room := make([]int, len(p.Cells))
 	for c := range room {
@@ -121,11 +126,8 @@ func (e *exhaustive) complete() {
 				price.Money += p.Links[i].Door
 			}
 		}
-		a, b := e.entries(0, way), e.entries(1, way)
-		for _, i := range a {
-			for _, j := range b {
-				e.meet(price, i, j)
-			}
+		if len(e.entries(0, way)) > 0 && len(e.entries(1, way)) > 0 {
+			e.meet(price)
 		}
 	}
 }
@@ -267,15 +269,15 @@ func (e *exhaustive) spread(from func(c int) bool, step func(i, a, b int) bool) 
 }
 
 // meet keeps the cheapest scheme of each class.
-func (e *exhaustive) meet(price partition.Price, i, j int) {
-	key := class(e.p, e.labels, [2]int{i, j}, e.symmetric)
+func (e *exhaustive) meet(price partition.Price) {
+	key := class(e.p, e.labels, e.symmetric)
 	if old, ok := e.best[key]; !ok || price.Less(old) {
 		e.best[key] = price
 	}
 }
 
 // class spells what tells schemes apart.
-func class(p *partition.Problem, labels []partition.Label, entry [2]int, symmetric bool) string {
+func class(p *partition.Problem, labels []partition.Label, symmetric bool) string {
 	spell := func(mirrored bool) string {
 		var b []byte
 		for c, cell := range p.Cells {
@@ -288,11 +290,7 @@ func class(p *partition.Problem, labels []partition.Label, entry [2]int, symmetr
 			}
 			b = append(b, "ABc"[l])
 		}
-		i, j := entry[0], entry[1]
-		if mirrored {
-			i, j = j, i
-		}
-		return string(b) + string(rune('0'+i+1)) + string(rune('0'+j+1))
+		return string(b)
 	}
 	if symmetric {
 		return min(spell(false), spell(true))
@@ -332,6 +330,7 @@ func randomProblem(seed uint64) *partition.Problem {
 	public, detached, dead, entry := coin(), coin(), coin(), coin()
 	common, shared, uncounted, lacking := coin(), coin(), coin(), coin()
 	sepCommon, own, alikeUnits, allDistinct := coin(), coin(), chance(30), coin()
+	forbidden := chance(30)
 	scale := []int64{1, 7, 100, 1000}[r.IntN(4)]
 	money := func(most int) partition.Money { return partition.Money(int64(r.IntN(most+1)) * scale) }
 	p := &partition.Problem{ShareMax: 1000}
@@ -390,6 +389,12 @@ func randomProblem(seed uint64) *partition.Problem {
 		l := partition.Link{U: u, V: v, Sep: money(9), Door: partition.Impossible, Open: coin()}
 		if sepCommon {
 			l.SepCommon = money(9)
+		}
+		if forbidden && chance(15) {
+			l.Sep = partition.Impossible
+			if coin() {
+				l.SepCommon = partition.Impossible
+			}
 		}
 		if !l.Open && closed < 4 && chance(75) {
 			l.Door = money(9)

@@ -109,11 +109,15 @@ func (v *verifier) labels() {
 		if v.p.Cells[link.U].Public || v.p.Cells[link.V].Public || a == b {
 			continue
 		}
+		parting := link.Sep
 		if a == Common || b == Common {
-			v.terms.Separation += link.SepCommon
-		} else {
-			v.terms.Separation += link.Sep
+			parting = link.SepCommon
 		}
+		if parting == Impossible {
+			v.fail("link %q parts, which is impossible", link.Name)
+			continue
+		}
+		v.terms.Separation += parting
 	}
 }
 

@@ -44,33 +44,47 @@ func (r *reference) means(word string, c int) bool {
 // best tries all owners of all cells and gives the least price with the owners
 // that have it, or never.
 func (r *reference) best() (refPrice, refOwners) {
-	best, at := never, refOwners{}
+	return r.bestAround(refOwners{}, r.owned, never)
+}
+
+// bestAround tries all owners of the free cells, the others staying with
+// theirs, and gives the least price below the limit, or never.
+func (r *reference) bestAround(fixed refOwners, free []int, limit refPrice) (refPrice, refOwners) {
+	best, at := limit, refOwners{}
 	var try func(i int, o refOwners, shared int)
 	try = func(i int, o refOwners, shared int) {
 		if shared > best.shared {
 			return
 		}
-		if i == len(r.owned) {
+		if i == len(free) {
 			if p := r.price(o, best); p.less(best) {
 				best, at = p, o
 			}
 			return
 		}
-		c := r.owned[i]
+		c := free[i]
 		for owner, allowed := range r.may(c) {
 			if !allowed {
 				continue
 			}
-			o[owner] |= 1 << c
+			p := o
+			p[owner] |= 1 << c
 			more := shared
 			if owner == 2 && !r.accepted(c) {
 				more++
 			}
-			try(i+1, o, more)
-			o[owner] &^= 1 << c
+			try(i+1, p, more)
 		}
 	}
-	try(0, refOwners{}, 0)
+	for _, c := range free {
+		for owner := range fixed {
+			fixed[owner] &^= 1 << c
+		}
+	}
+	try(0, fixed, 0)
+	if best == limit {
+		return never, at
+	}
 	return best, at
 }
 

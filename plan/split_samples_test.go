@@ -1,0 +1,106 @@
+package plan_test
+
+import (
+	"maps"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"moiety/plan"
+)
+
+// sample is one of the sample houses with its brief.
+type sample struct {
+	building *plan.Building
+	brief    *plan.Brief
+}
+
+// sampleHouses gives the samples by name.
+func sampleHouses(t testing.TB) map[string]sample {
+	t.Helper()
+	files, err := filepath.Glob("../samples/*/*.house.json")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	out := map[string]sample{}
+	for _, name := range files {
+		f, err := os.Open(name)
+		require.NoError(t, err)
+		h, err := plan.Read(f, name)
+		f.Close()
+		require.NoError(t, err)
+		name = strings.TrimSuffix(name, ".house.json")
+		g, err := os.Open(name + ".brief.yaml")
+		require.NoError(t, err)
+		brief, err := plan.ReadBrief(g, name)
+		g.Close()
+		require.NoError(t, err)
+		out[filepath.Base(name)] = sample{build(t, h), brief}
+	}
+	return out
+}
+
+// eachSample runs a test on each sample.
+func eachSample(t *testing.T, test func(t *testing.T, s sample)) {
+	samples := sampleHouses(t)
+	for _, name := range slices.Sorted(maps.Keys(samples)) {
+		t.Run(name, func(t *testing.T) { test(t, samples[name]) })
+	}
+}
+
+// Each scheme of a sample keeps the rules and costs what its works come to,
+// counted again from the description.
+func TestTheSchemesOfTheSamplesKeepTheRulesAndCostWhatTheySay(t *testing.T) {
+	eachSample(t, func(t *testing.T, s sample) {
+		a := split(t, s.building, s.brief)
+		require.NotEmpty(t, a.Schemes)
+		r := newReference(s.building, s.brief, plan.DefaultPrices())
+		for _, scheme := range a.Schemes {
+			want := r.price(ownersOf(scheme), never)
+			require.NotEqual(t, never, want, "scheme %s holds", scheme.ID)
+			assert.Equal(t, want.shared, unaccepted(scheme), "scheme %s", scheme.ID)
+			assert.InDelta(t, want.cost, scheme.Cost.Total, 0.011, "scheme %s", scheme.ID)
+			assert.True(t, scheme.Proved)
+		}
+	})
+}
+
+// Where all but some neighbouring rooms of a sample are kept as the best scheme
+// has them, no way to give out the rest is better.
+func TestNoCornerOfASampleIsBetterGivenOutOtherwise(t *testing.T) {
+	eachSample(t, func(t *testing.T, s sample) {
+		s.brief.Schemes = 1
+		a := split(t, s.building, s.brief)
+		require.NotEmpty(t, a.Schemes)
+		scheme := a.Schemes[0]
+		found := refPrice{unaccepted(scheme), scheme.Cost.Total}
+		r := newReference(s.building, s.brief, plan.DefaultPrices())
+		random := rand.New(rand.NewPCG(5, 9))
+		for range seeds(t, 4, 12) {
+			free := corner(r, random, 9)
+			best, at := r.bestAround(ownersOf(scheme), free, refPrice{found.shared, found.cost - 0.02})
+			require.Equal(t, never, best, "better than %+v: %+v by %s", found, best, sayOwners(s.building, at))
+		}
+	})
+}
+
+// corner picks a cell that has an owner and its neighbours, and theirs, until
+// it has n.
+func corner(r *reference, random *rand.Rand, n int) []int {
+	free := []int{r.owned[random.IntN(len(r.owned))]}
+	for i := 0; i < len(free) && len(free) < n; i++ {
+		for _, l := range r.links {
+			for _, e := range [2][2]int{{l.u, l.v}, {l.v, l.u}} {
+				if e[0] == free[i] && len(free) < n && slices.Contains(r.owned, e[1]) && !slices.Contains(free, e[1]) {
+					free = append(free, e[1])
+				}
+			}
+		}
+	}
+	return free
+}

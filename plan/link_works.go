@@ -70,9 +70,10 @@ func (p *pricing) separation(l Link, common bool) []Work {
 	return nil
 }
 
-// mayPart is false where the brief's leave keeps the works of separation away.
-func (p *pricing) mayPart(l Link) bool {
-	return !p.left(l.Of) && !p.left(l.Marks...) || len(p.separation(l, false)) == 0
+// mayPart is false where the brief's leave keeps away the works that part the
+// link's ends; common tells that one of them is common.
+func (p *pricing) mayPart(l Link, common bool) bool {
+	return !p.left(l.Of) && !p.left(l.Marks...) || len(p.separation(l, common)) == 0
 }
 
 // doorway gives the work of a new door or entry through a wall, and where it

@@ -198,8 +198,11 @@ func (m *model) link(l Link, u, v int) (partition.Link, bool) {
 	out := partition.Link{Name: l.ID, U: u, V: v, Open: l.Passage(), Door: partition.Impossible}
 	out.Sep = money(total(m.separation(l, false)) + m.noise(l))
 	out.SepCommon = money(total(m.separation(l, true)))
-	if !m.mayPart(l) {
+	if !m.mayPart(l, false) {
 		out.Sep = partition.Impossible
+	}
+	if !m.mayPart(l, true) {
+		out.SepCommon = partition.Impossible
 	}
 	if !out.Open {
 		if work, _, ok := m.doorway(l); ok {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"moiety/geom"
 	"moiety/plan"
 )
 
@@ -81,110 +80,18 @@ func (r *reference) cars(c int) int {
 	return int(r.b.Cells[c].AreaM2 / (2.6 * 5.2))
 }
 
-// host works out what it takes for a cell to serve.
+// host works out what it takes for a cell to serve. Whether a room can be
+// converted is a fact about it that has tests of its own (hosting_test.go).
 func (r *reference) host(c, f int) refHost {
 	cell := r.b.Cells[c]
 	if cell.Public {
 		return refHost{}
 	}
 	if r.serves(c, f) {
-		if refFunctions[f].name == "outdoor" && cell.AreaM2 < r.leastOutdoor() {
-			return refHost{}
-		}
-		return refHost{can: true}
+		return refHost{can: refFunctions[f].name != "outdoor" || cell.AreaM2 >= r.leastOutdoor()}
 	}
-	if cell.Flight || cell.Outdoor || r.left(cell.Of) {
-		return refHost{}
-	}
-	_, clearance := geom.VisualCentre(cell.Region)
-	big := func(m2, width float64) bool { return cell.AreaM2 >= m2 && 2*clearance >= width }
-	of := func(uses ...plan.Use) bool { return slices.Contains(uses, cell.Use) }
-	drains := big(0, 0) && r.drainNear(c)
-	p := r.prices
-	ok, price, finish := false, 0.0, 0.0
-	switch refFunctions[f].name {
-	case "kitchen":
-		ok = drains && big(5, 1.7) && of(plan.Living, plan.Family, plan.Dining, plan.Office, plan.Bedroom, plan.Storage, plan.Unfinished)
-		price, finish = p.NewKitchen, 8
-	case "living":
-		ok = big(10, 2.7) && of(plan.Dining, plan.Office, plan.Bedroom, plan.Unfinished)
-		finish = 20
-	case "bathroom":
-		ok = drains && big(3, 1.45) && of(plan.Bathroom, plan.PowderRoom, plan.Laundry, plan.Storage, plan.Closet, plan.Office, plan.Bedroom, plan.Unfinished)
-		price, finish = p.NewBathroom.Each, 5
-		if of(plan.Bathroom, plan.PowderRoom) {
-			price = p.NewBathroom.FromPowderRoom
-		}
-	case "bedroom":
-		windows := slices.ContainsFunc(r.b.WindowCells, func(w [2]int) bool { return w[0] == c })
-		ok = windows && big(6.5, 2.1) && of(plan.Office, plan.Dining, plan.Living, plan.Family, plan.Unfinished)
-		finish = 12
-	case "laundry":
-		ok = drains && (big(0.84, 0.86) && of(plan.Closet, plan.Storage, plan.Pantry, plan.Mechanical, plan.Unfinished) ||
-			big(3.84, 1.45) && of(plan.Bathroom, plan.PowderRoom) ||
-			big(5.84, 1.7) && of(plan.Kitchen, plan.Hall))
-		price = p.NewLaundry
-	case "heat", "hot water":
-		ok = big(1.2, 0.8) && of(plan.Mechanical, plan.Closet, plan.Storage, plan.Unfinished, plan.Laundry)
-		price = p.NewFurnace
-		if refFunctions[f].name == "hot water" {
-			ok = ok && drains
-			price = p.NewWaterHeater
-		}
-	case "panel":
-		ok = of(plan.Entry, plan.Hall, plan.Mechanical, plan.Storage, plan.Laundry, plan.Unfinished, plan.Garage, plan.Office, plan.Kitchen)
-		price = p.NewPanel
-	}
-	if !ok {
-		return refHost{}
-	}
-	if name := refFunctions[f].name; (name == "bathroom" || name == "bedroom") && r.deadEnd>>c&1 == 0 && r.passedThrough(c) {
-		return refHost{}
-	}
-	if cell.Use == plan.Unfinished {
-		price += toCents(toHundredths(math.Min(finish, cell.AreaM2)) * p.FinishSpace)
-	}
-	return refHost{can: true, price: toCents(price)}
-}
-
-// passedThrough tells whether more than one room is reached from the cell
-// today, its closets and bathrooms apart.
-func (r *reference) passedThrough(c int) bool {
-	beyond := map[int]bool{}
-	for _, l := range r.b.Links {
-		if !l.Passage() || l.V == plan.Outside || l.U != c && l.V != c {
-			continue
-		}
-		far := l.U + l.V - c
-		if !r.outdoor(far) && !slices.Contains([]plan.Use{plan.Closet, plan.Bathroom, plan.PowderRoom}, r.b.Cells[far].Use) {
-			beyond[far] = true
-		}
-	}
-	return len(beyond) > 1
-}
-
-// drainNear tells whether a stack or, where none was surveyed, a room that
-// drains lies within six metres; where there is neither, nothing is known.
-func (r *reference) drainNear(c int) bool {
-	var at []geom.Pt
-	for _, f := range r.b.House.Fixtures {
-		if f.Use == "drain_stack" && f.Footprint == nil {
-			at = append(at, f.At)
-		} else if f.Use == "drain_stack" {
-			at = append(at, f.Footprint.Bounds().Centre())
-		}
-	}
-	if len(at) == 0 {
-		for d := range r.b.Cells {
-			if r.isUse(d, plan.Kitchen, plan.Bathroom, plan.PowderRoom, plan.Laundry) {
-				centre, _ := geom.VisualCentre(r.b.Cells[d].Region)
-				at = append(at, centre)
-			}
-		}
-	}
-	region := r.b.Cells[c].Region
-	near := func(p geom.Pt) bool { return region.Contains(p) != geom.Out || region.DistanceToBorder(p) <= 6 }
-	return len(at) == 0 || slices.ContainsFunc(at, near)
+	price, can := plan.ConversionOf(r.b, r.prices, c, plan.Function(f))
+	return refHost{can: can && !r.left(cell.Of), price: price}
 }
 
 // leastOutdoor is the smallest piece of ground that either unit asks for.

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"fmt"
 	"maps"
 	"math/rand/v2"
 	"os"
@@ -13,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"moiety/plan"
+	"moiety/plan/internal/housetest"
 )
 
 // sample is one of the sample houses with its brief.
@@ -103,4 +105,73 @@ func corner(r *reference, random *rand.Rand, n int) []int {
 		}
 	}
 	return free
+}
+
+// cutDown gives a house of some neighbouring rooms and pieces of ground of a
+// larger one, with what stands in them; doors to what is left out lead outside.
+func cutDown(b *plan.Building, random *rand.Rand, rooms int) *plan.House {
+	r := newReference(b, plan.DefaultBrief(), plan.DefaultPrices())
+	kept := map[string]bool{}
+	for _, c := range corner(r, random, rooms) {
+		kept[b.Cells[c].ID] = true
+	}
+	h := *b.House
+	h.Spaces = slices.DeleteFunc(slices.Clone(h.Spaces), func(s plan.Space) bool { return !kept[s.ID] && !s.Use.Public() })
+	for i := range h.Spaces {
+		if s := &h.Spaces[i]; !s.Outdoor && s.Use != plan.Garage && s.Region.AreaM2() > 8 {
+			s.Also = append(slices.Clone(s.Also), plan.Living, plan.Kitchen) // so few rooms make no two units otherwise
+		}
+	}
+	ends := map[string]int{} // of a flight: how many of its ends arrive at a space that is kept
+	leads := map[string]bool{}
+	for _, l := range b.Links {
+		for _, c := range [...]int{l.U, l.V} {
+			if c == plan.Outside || !kept[b.Cells[c].ID] || l.Of == "" {
+				continue
+			}
+			if l.Kind == plan.LinkStair && !b.Cells[c].Flight {
+				ends[l.Of]++
+			} else if l.Kind != plan.LinkStair {
+				leads[l.Of] = true
+			}
+		}
+	}
+	h.Stairs = slices.DeleteFunc(slices.Clone(h.Stairs), func(s plan.Stair) bool { return ends[s.ID] < 2 })
+	h.Doors = slices.DeleteFunc(slices.Clone(h.Doors), func(d plan.Door) bool { return !leads[d.ID] })
+	h.Windows, h.Fixtures, h.Walls = nil, nil, nil
+	for i, w := range b.House.Windows {
+		if c := b.WindowCells[i][0]; c != plan.Outside && kept[b.Cells[c].ID] {
+			h.Windows = append(h.Windows, w)
+		}
+	}
+	for i, f := range b.House.Fixtures {
+		if c := b.FixtureCell[i]; c != plan.Outside && kept[b.Cells[c].ID] {
+			h.Fixtures = append(h.Fixtures, f)
+		}
+	}
+	return &h
+}
+
+func TestNoWayToPartApieceOfASampleIsBetterThanTheOneFound(t *testing.T) {
+	samples := sampleHouses(t)
+	names := slices.Sorted(maps.Keys(samples))
+	feasible, all := 0, seeds(t, 10, 60)
+	for seed := range all {
+		name := names[seed%uint64(len(names))]
+		t.Run(fmt.Sprintf("%s %d", name, seed), func(t *testing.T) {
+			h := cutDown(samples[name].building, rand.New(rand.NewPCG(seed, 17)), 12)
+			b, err := plan.Build(h)
+			if err != nil {
+				t.Skip(err) // a flight without its landing
+			}
+			brief := housetest.Demands(h, seed, false)
+			for i := range brief.Units {
+				brief.Units[i].Bedrooms.Min = int(seed+uint64(i)) % 2
+			}
+			if agree(t, b, brief) {
+				feasible++
+			}
+		})
+	}
+	t.Logf("%d of %d pieces can be parted", feasible, all)
 }

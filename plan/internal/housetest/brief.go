@@ -2,6 +2,7 @@ package housetest
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"moiety/plan"
 )
@@ -87,13 +88,8 @@ func Demands(h *plan.House, seed uint64, leave bool) *plan.Brief {
 	return b
 }
 
-// present drops the id of a flight that the house does not have.
+// present drops the flight where the house has none of that id.
 func present(h *plan.House, share []string) []string {
-	var out []string
-	for _, word := range share {
-		if word != "flight" || len(h.Stairs) > 0 {
-			out = append(out, word)
-		}
-	}
-	return out
+	flight := slices.ContainsFunc(h.Stairs, func(s plan.Stair) bool { return s.ID == "flight" })
+	return slices.DeleteFunc(share, func(word string) bool { return word == "flight" && !flight })
 }

@@ -21,9 +21,18 @@ const nodingPasses = 8
 //
 // Floating-point overlay of turned houses needs this: their edges coincide to
 // within a unit without being equal.
+//
+// Before that, corners within a seam of each other become one, and edges are
+// led through corners within a seam of them, so that no slit is left between
+// regions that touched before they were rounded.
 func node(rings []Ring) []Ring {
-	for range nodingPasses {
-		next, changed := nodeOnce(rings)
+	rings = joinNear(rings)
+	for pass := range nodingPasses {
+		within := int64(0)
+		if pass == 0 {
+			within = seam
+		}
+		next, changed := nodeOnce(rings, within)
 		rings = next
 		if !changed {
 			break
@@ -32,43 +41,87 @@ func node(rings []Ring) []Ring {
 	return rings
 }
 
-func nodeOnce(rings []Ring) (out []Ring, changed bool) {
+// joinNear lets corners within a seam of each other coincide.
+func joinNear(rings []Ring) []Ring {
+	points := slices.Concat(rings...)
+	slices.SortFunc(points, comparePts)
+	points = slices.Compact(points)
+	x := newIndex(len(points), func(i int) Box { return Box{points[i], points[i]} })
+	moved := make(map[Pt]Pt)
+	var found []int
+	for i, p := range points {
+		if _, ok := moved[p]; ok {
+			continue
+		}
+		found = x.near(Box{p, p}.Grow(seam), found)
+		for _, j := range found {
+			if _, ok := moved[points[j]]; j > i && !ok {
+				moved[points[j]] = p
+			}
+		}
+	}
+	if len(moved) == 0 {
+		return rings
+	}
+	out := make([]Ring, len(rings))
+	for i, r := range rings {
+		for _, p := range r {
+			if q, ok := moved[p]; ok {
+				p = q
+			}
+			out[i] = append(out[i], p)
+		}
+		out[i] = out[i].WithoutRepeats()
+	}
+	return out
+}
+
+// nodeOnce leads every edge through its crossings, the corners and crossings
+// whose unit square it passes, and the corners within so many units of it.
+func nodeOnce(rings []Ring, within int64) (out []Ring, changed bool) {
 	var edges []Segment
-	var hot []Pt
 	for _, r := range rings {
 		edges = append(edges, r.Edges()...)
-		hot = append(hot, r...)
 	}
-	hot = append(hot, crossings(edges)...)
+	crossed := crossings(edges)
+	hot := append(slices.Concat(rings...), slices.Concat(crossed...)...)
 	slices.SortFunc(hot, comparePts)
 	hot = slices.Compact(hot)
 	x := newIndex(len(hot), func(i int) Box { return Box{hot[i], hot[i]} })
 	var near []int
+	k := 0
 	for _, r := range rings {
 		var led Ring
 		for _, e := range r.Edges() {
-			near = x.near(e.Bounds(), near)
-			led = append(led, e.A)
-			led = append(led, through(e, hot, near)...)
+			near = x.near(e.Bounds().Grow(within), near)
+			on := crossed[k]
+			for _, i := range near {
+				if p := hot[i]; e.passes(p) || e.brushes(p, within) {
+					on = append(on, p)
+				}
+			}
+			led = append(append(led, e.A), inOrder(e, on)...)
+			k++
 		}
 		led = led.WithoutRepeats()
-		changed = changed || len(led) != len(r)
+		changed = changed || !slices.Equal(led, r)
 		out = append(out, led)
 	}
 	return out, changed
 }
 
-// crossings returns the points inside edges where they cross, on the grid.
-func crossings(edges []Segment) []Pt {
+// crossings returns, per edge, where others cross it, on the grid.
+func crossings(edges []Segment) [][]Pt {
 	x := newIndex(len(edges), func(i int) Box { return edges[i].Bounds() })
-	var out []Pt
+	out := make([][]Pt, len(edges))
 	var near []int
 	for i, e := range edges {
 		near = x.near(e.Bounds(), near)
 		for _, j := range near {
 			if j > i && Meet(e, edges[j]) == Crossed {
 				if p, ok := CrossingPoint(e, edges[j]); ok {
-					out = append(out, p)
+					out[i] = append(out[i], p)
+					out[j] = append(out[j], p)
 				}
 			}
 		}
@@ -76,22 +129,42 @@ func crossings(edges []Segment) []Pt {
 	return out
 }
 
-// through returns those of the hot points whose unit square e passes, without
-// its ends, in order from e.A.
-func through(e Segment, hot []Pt, near []int) []Pt {
-	d := e.B.Sub(e.A)
-	reach := (abs(d.X) + abs(d.Y)) / 2
-	var out []Pt
-	for _, i := range near {
-		p := hot[i]
-		if p != e.A && p != e.B && abs(d.Cross(p.Sub(e.A))) <= reach {
-			out = append(out, p)
-		}
+// passes tells whether the segment passes through the unit square around p, to
+// which its left and lower sides belong. Exact: a line meets the inside of the
+// square where twice the cross product is less than |dx| + |dy|, and in case
+// of equality touches a corner, of which only the lower left one belongs to it.
+func (s Segment) passes(p Pt) bool {
+	if !s.holds(p) {
+		return false
 	}
-	slices.SortFunc(out, func(p, q Pt) int {
+	d := s.B.Sub(s.A)
+	cross, sum := d.Cross(p.Sub(s.A)), abs(d.X)+abs(d.Y)
+	switch half := sum / 2; {
+	case abs(cross) < half || (abs(cross) == half && sum%2 == 1):
+		return true
+	case abs(cross) > half:
+		return false
+	}
+	b := s.Bounds()
+	return (d.X > 0) != (d.Y > 0) && 2*cross == d.X-d.Y && p.X > b.Min.X && p.Y > b.Min.Y
+}
+
+// brushes tells whether p lies beside the segment within so many units.
+func (s Segment) brushes(p Pt, within int64) bool {
+	d := s.B.Sub(s.A)
+	along := d.Dot(p.Sub(s.A))
+	return along > 0 && along < d.Dot(d) &&
+		float64(abs(d.Cross(p.Sub(s.A)))) <= float64(within)*math.Hypot(float64(d.X), float64(d.Y))
+}
+
+// inOrder sorts points along e and leaves out its ends.
+func inOrder(e Segment, points []Pt) []Pt {
+	points = slices.DeleteFunc(points, func(p Pt) bool { return p == e.A || p == e.B })
+	d := e.B.Sub(e.A)
+	slices.SortFunc(points, func(p, q Pt) int {
 		return cmp.Or(cmp.Compare(d.Dot(p.Sub(e.A)), d.Dot(q.Sub(e.A))), comparePts(p, q))
 	})
-	return out
+	return slices.Compact(points)
 }
 
 func abs(v int64) int64 {
@@ -138,33 +211,7 @@ func rebuilt(rings []Ring) Shape {
 	if simple {
 		return Shape{{Outer: rings[0], Holes: rings[1:]}}
 	}
-	return assemble(trace(uncancelled(rings)))
-}
-
-// uncancelled returns the edges of the rings that no other edge runs back along.
-func uncancelled(rings []Ring) []Segment {
-	count := make(map[Segment]int)
-	var edges []Segment
-	for _, r := range rings {
-		if len(r) < 2 {
-			continue
-		}
-		for _, e := range r.Edges() {
-			count[e]++
-			edges = append(edges, e)
-		}
-	}
-	var out []Segment
-	for _, e := range edges {
-		if count[e] > 0 && count[e.Reverse()] == 0 {
-			count[e]--
-			out = append(out, e)
-		} else if count[e] > 0 {
-			count[e]--
-			count[e.Reverse()]--
-		}
-	}
-	return out
+	return covered(rings)
 }
 
 // trace joins edges with the interior on their left to rings that pass through

@@ -23,7 +23,7 @@ func Union(shapes ...Shape) (Shape, error) {
 	for len(operands) > 1 {
 		var next []Shape
 		for i := 0; i+1 < len(operands); i += 2 {
-			s, err := overlay(operands[i], operands[i+1], sf.Union)
+			s, err := overlay(operands[i], operands[i+1], union)
 			if err != nil {
 				return nil, fmt.Errorf("geom: union: %w", err)
 			}
@@ -74,7 +74,7 @@ func Intersection(a, b Shape) (Shape, error) {
 	if !a.Bounds().Meets(b.Bounds()) {
 		return nil, nil
 	}
-	s, err := overlay(a, b, sf.Intersection)
+	s, err := overlay(a, b, intersection)
 	if err != nil {
 		return nil, fmt.Errorf("geom: intersection: %w", err)
 	}
@@ -86,34 +86,85 @@ func Difference(a, b Shape) (Shape, error) {
 	if len(a) == 0 {
 		return nil, nil
 	}
-	s, err := overlay(a, b, sf.Difference)
+	s, err := overlay(a, b, difference)
 	if err != nil {
 		return nil, fmt.Errorf("geom: difference: %w", err)
 	}
 	return s, nil
 }
 
+// operation is one of the overlay library's, with the rule that it follows.
+type operation struct {
+	run  func(a, b sf.Geometry) (sf.Geometry, error)
+	keep func(inA, inB bool) bool
+}
+
+var (
+	union        = operation{sf.Union, func(inA, inB bool) bool { return inA || inB }}
+	intersection = operation{sf.Intersection, func(inA, inB bool) bool { return inA && inB }}
+	difference   = operation{sf.Difference, func(inA, inB bool) bool { return inA && !inB }}
+)
+
 // overlay runs one operation of the overlay library on shapes that are noded
 // on the grid, in coordinates that start at their common corner: whole numbers
 // up to the size of a house, whose products floating point holds exactly.
-func overlay(a, b Shape, op func(a, b sf.Geometry) (sf.Geometry, error)) (out Shape, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			out, err = nil, fmt.Errorf("overlay library: %v", p)
-		}
-	}()
-	origin := a.Bounds().Join(b.Bounds()).Min
+//
+// The library may still fail where a line passes very near to a needle
+// hundreds of metres long. Then the edges are combined exactly, and slowly.
+func overlay(a, b Shape, op operation) (Shape, error) {
 	noded := nodeShapes(a, b)
 	a, b = noded[0], noded[1]
-	g, err := op(toLibrary(a, origin), toLibrary(b, origin))
+	s, err := runLibrary(a, b, op)
+	if err != nil {
+		s = combine(a, b, op.keep)
+	}
+	s = withoutSlivers(tidied(s)).normalised()
+	for _, r := range s {
+		if found := Breaches(r.Rings()); err != nil && len(found) > 0 {
+			return nil, fmt.Errorf("%w; and %s at %v", err, found[0].Kind, found[0].At)
+		}
+	}
+	return s, nil
+}
+
+// runLibrary runs the operation; a panic inside the library is an error.
+func runLibrary(a, b Shape, op operation) (s Shape, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			s, err = nil, fmt.Errorf("overlay library: %v", p)
+		}
+	}()
+	c := corners{origin: a.Bounds().Join(b.Bounds()).Min, nodes: make(map[Pt]bool)}
+	c.add(a)
+	c.add(b)
+	g, err := op.run(c.toLibrary(a), c.toLibrary(b))
 	if err != nil {
 		return nil, fmt.Errorf("overlay library: %w", err)
 	}
-	return withoutSlivers(fromLibrary(g, cornersOf(origin, a, b))).normalised(), nil
+	return c.fromLibrary(g), nil
 }
 
-// toLibrary gives the shape as a collection, in which regions may overlap.
-func toLibrary(s Shape, origin Pt) sf.Geometry {
+// corners takes shapes to the library and back: it knows the origin of the
+// library's coordinates, and the nodes of the overlay, which are the only
+// corners that its result has; the library adds others where its own lines
+// cross edges.
+type corners struct {
+	origin Pt
+	nodes  map[Pt]bool
+}
+
+func (c corners) add(s Shape) {
+	for _, r := range s {
+		for _, ring := range r.Rings() {
+			for _, p := range ring {
+				c.nodes[p] = true
+			}
+		}
+	}
+}
+
+// toLibrary gives the shape as a collection of polygons.
+func (c corners) toLibrary(s Shape) sf.Geometry {
 	polygons := make([]sf.Geometry, 0, len(s))
 	for _, r := range s {
 		var rings []sf.LineString
@@ -123,7 +174,7 @@ func toLibrary(s Shape, origin Pt) sf.Geometry {
 			}
 			xy := make([]float64, 0, 2*len(ring)+2)
 			for i := range len(ring) + 1 {
-				p := ring[i%len(ring)].Sub(origin)
+				p := ring[i%len(ring)].Sub(c.origin)
 				xy = append(xy, float64(p.X), float64(p.Y))
 			}
 			rings = append(rings, sf.NewLineString(sf.NewSequence(xy, sf.DimXY)))
@@ -135,31 +186,9 @@ func toLibrary(s Shape, origin Pt) sf.Geometry {
 	return sf.NewGeometryCollection(polygons).AsGeometry()
 }
 
-// corners knows the nodes of an overlay, which are the only corners that its
-// result has: where the library joins or cuts lines for its own purposes it
-// adds others.
-type corners struct {
-	origin Pt
-	nodes  map[Pt]bool
-}
-
-func cornersOf(origin Pt, shapes ...Shape) corners {
-	c := corners{origin, make(map[Pt]bool)}
-	for _, s := range shapes {
-		for _, r := range s {
-			for _, ring := range r.Rings() {
-				for _, p := range ring {
-					c.nodes[p] = true
-				}
-			}
-		}
-	}
-	return c
-}
-
 // fromLibrary takes the polygons of a result; lines and points, where two
 // shapes only touch, are no area and left out.
-func fromLibrary(g sf.Geometry, c corners) Shape {
+func (c corners) fromLibrary(g sf.Geometry) Shape {
 	switch g.Type() {
 	case sf.TypePolygon:
 		return c.region(g.MustAsPolygon())
@@ -174,7 +203,7 @@ func fromLibrary(g sf.Geometry, c corners) Shape {
 		var out Shape
 		all := g.MustAsGeometryCollection()
 		for i := range all.NumGeometries() {
-			out = append(out, fromLibrary(all.GeometryN(i), c)...)
+			out = append(out, c.fromLibrary(all.GeometryN(i))...)
 		}
 		return out
 	}
@@ -185,11 +214,11 @@ func (c corners) region(p sf.Polygon) Shape {
 	if p.IsEmpty() {
 		return nil
 	}
-	r := Region{Outer: c.ring(p.ExteriorRing())}
+	rings := []Ring{c.ring(p.ExteriorRing())}
 	for i := range p.NumInteriorRings() {
-		r.Holes = append(r.Holes, c.ring(p.InteriorRingN(i)))
+		rings = append(rings, c.ring(p.InteriorRingN(i)))
 	}
-	return Shape{r}
+	return rebuilt(rings)
 }
 
 func (c corners) ring(l sf.LineString) Ring {
@@ -202,7 +231,20 @@ func (c corners) ring(l sf.LineString) Ring {
 			ring = append(ring, p)
 		}
 	}
-	return tidy(ring)
+	return ring.WithoutRepeats()
+}
+
+// tidied tidies every ring.
+func tidied(s Shape) Shape {
+	var out Shape
+	for _, r := range s {
+		t := Region{Outer: tidy(r.Outer)}
+		for _, h := range r.Holes {
+			t.Holes = append(t.Holes, tidy(h))
+		}
+		out = append(out, t)
+	}
+	return out
 }
 
 // tidy drops repeated corners and corners on the line of their neighbours;

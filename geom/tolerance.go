@@ -76,6 +76,11 @@ const (
 	// overlays by a few.
 	sliver = 0.0002
 
+	// seam is the distance, in grid units, at which corners and edges of the
+	// shapes of an overlay coincide. Points that were one before a plan was
+	// turned, or that were worked out in two ways, are rounded to within two.
+	seam = 3
+
 	// centreStep is the precision of a visual centre.
 	centreStep = 0.005
 

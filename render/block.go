@@ -36,6 +36,10 @@ func head(title string) blockRow {
 // place comes back. A head never stands alone at the foot of a column.
 // Without a sheet nothing is drawn.
 func (s *Sheet) flow(blocks []block, columns []Rect) []block {
+	if s != nil {
+		s.beside = true
+		defer func() { s.beside = false }()
+	}
 	i, top := 0, 0.0
 	if len(columns) > 0 {
 		top = columns[0].Y1

@@ -14,6 +14,7 @@ type flight struct {
 	rise   float64 // metres from foot to head
 	foot   bool    // the level of its foot; otherwise that of its head
 	under  bool    // another flight goes on above it, or below: only part of each is seen
+	upper  int     // of two such, on the flight that comes from below: the one that goes on, else -1
 	mine   bool
 	closed bool // at the end that is on this level
 }
@@ -29,6 +30,10 @@ const cutHeight = 1.2
 // well under the 10 in (254 mm) of US model codes and the 210 mm of others.
 const leastGoing = 0.20
 
+// borderline is how far, in metres, from the border of a flight a riser on it
+// is looked for: less than shows on paper.
+const borderline = 0.002
+
 func (f *floor) gatherFlights() {
 	h := f.b.House
 	for i := range f.b.Cells {
@@ -41,7 +46,7 @@ func (f *floor) gatherFlights() {
 				continue
 			}
 			f.flights = append(f.flights, flight{
-				stair: s, cell: i, rise: h.Levels[s.To].Floor - h.Levels[s.Level].Floor,
+				stair: s, cell: i, upper: -1, rise: h.Levels[s.To].Floor - h.Levels[s.Level].Floor,
 				foot: s.Level == f.level, mine: f.shows(i), closed: f.closedEnd(s),
 			})
 		}
@@ -51,6 +56,9 @@ func (f *floor) gatherFlights() {
 			a, b := &f.flights[i], &f.flights[j]
 			if i != j && a.foot != b.foot && a.stair.Region.Contains(b.stair.Region.Bounds().Centre()) == geom.Inside {
 				a.under = true
+				if b.foot {
+					a.upper = j
+				}
 			}
 		}
 	}
@@ -114,7 +122,10 @@ func (f flight) treads() []tread {
 		}
 		for k := 0; k <= steps; k++ {
 			at := l.from + long*float64(k)/float64(steps)
-			if t, ok := f.across(l.line, at, l.line.Beside(at, 1)); ok {
+			// The first and the last of a leg may lie on the border of the
+			// flight: they are looked for just inside the leg.
+			inside := min(max(at, l.from+borderline), l.to-borderline)
+			if t, ok := f.across(l.line, inside, l.line.Beside(inside, 1)); ok {
 				t.along = l.start + at
 				out = append(out, t)
 			}
@@ -172,7 +183,7 @@ func (f flight) wound(legs []leg, width float64, risers int) []tread {
 			i--
 		}
 		l := legs[i]
-		along := at - l.start
+		along := min(max(at-l.start, borderline), l.line.Length()-borderline)
 		p := l.line.At(along)
 		toward := l.line.Beside(along, 1)
 		switch {
@@ -232,6 +243,52 @@ func (f flight) across(line geom.Segment, at float64, toward geom.Pt) (tread, bo
 		return tread{}, false
 	}
 	return tread{a: cut.At(behind), b: cut.At(ahead)}, true
+}
+
+// length of the walk.
+func (f flight) length() float64 {
+	sum := 0.0
+	for i := 0; i+1 < len(f.stair.Walk); i++ {
+		sum += f.stair.Walk[i].Distance(f.stair.Walk[i+1])
+	}
+	return sum
+}
+
+// nearest is how far along the walk it comes nearest to a point.
+func (f flight) nearest(p geom.Pt) float64 {
+	best, least, start := 0.0, math.Inf(1), 0.0
+	for i := 0; i+1 < len(f.stair.Walk); i++ {
+		s := geom.Segment{A: f.stair.Walk[i], B: f.stair.Walk[i+1]}
+		if d := s.DistanceTo(p); d < least {
+			best, least = start+min(max(s.Along(p), 0), s.Length()), d
+		}
+		start += s.Length()
+	}
+	return best
+}
+
+// on is the point of the walk at a distance from its foot.
+func (f flight) on(along float64) geom.Pt {
+	walk := f.stair.Walk
+	for i := 0; i+1 < len(walk); i++ {
+		s := geom.Segment{A: walk[i], B: walk[i+1]}
+		if l := s.Length(); along <= l || i+2 == len(walk) {
+			return s.At(along)
+		} else {
+			along -= l
+		}
+	}
+	return walk[0]
+}
+
+// cutOf is how far along its walk a flight is cut on this level. Of two, one
+// over the other, both end at the break of the upper one.
+func (f *floor) cutOf(l *flight) float64 {
+	if l.upper >= 0 {
+		u := &f.flights[l.upper]
+		return l.nearest(u.on(u.breakAt(u.length())))
+	}
+	return l.breakAt(l.length())
 }
 
 // breakAt is how far along the walk a plan cuts the flight; at or beyond its

@@ -18,11 +18,8 @@ func (p *plot) drawFlight(f *flight) {
 		return
 	}
 	treads := f.treads()
-	length := 0.0
-	for i := 0; i+1 < len(f.stair.Walk); i++ {
-		length += f.stair.Walk[i].Distance(f.stair.Walk[i+1])
-	}
-	cut := f.breakAt(length)
+	length := f.length()
+	cut := p.cutOf(f)
 	seen, hidden := &canvas.Path{}, &canvas.Path{}
 	for _, t := range treads {
 		l := polyline(p.view.Paper(t.a), p.view.Paper(t.b))
@@ -58,11 +55,7 @@ func (p *plot) tintPart(f *flight) {
 	if tint == white {
 		return
 	}
-	length := 0.0
-	for i := 0; i+1 < len(f.stair.Walk); i++ {
-		length += f.stair.Walk[i].Distance(f.stair.Walk[i+1])
-	}
-	at, dir := p.walkAt(f, f.breakAt(length))
+	at, dir := p.walkAt(f, p.cutOf(f))
 	if f.foot {
 		dir = dir.times(-1)
 	}

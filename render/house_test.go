@@ -2,6 +2,7 @@ package render_test
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -37,9 +38,16 @@ func surveys(t testing.TB) []string {
 	return append(files, "../testdata/houses/duplex.house.json", "testdata/cottage.house.json")
 }
 
-// split parts a house under the brief that lies beside its survey.
+// parted keeps the schemes found, per survey: finding them is not what is tested here.
+var parted = map[string]*plan.Scheme{}
+
+// split parts a house under the brief that lies beside its survey; nil where
+// it cannot be parted as asked.
 func split(t testing.TB, b *plan.Building, file string) *plan.Scheme {
 	t.Helper()
+	if s, ok := parted[file]; ok {
+		return s
+	}
 	brief := plan.DefaultBrief()
 	if f, err := os.Open(strings.TrimSuffix(file, ".house.json") + ".brief.yaml"); err == nil {
 		defer f.Close()
@@ -48,10 +56,27 @@ func split(t testing.TB, b *plan.Building, file string) *plan.Scheme {
 	}
 	a, err := plan.Split(context.Background(), b, brief, plan.DefaultPrices(), plan.SplitOptions{})
 	require.NoError(t, err)
-	if len(a.Schemes) == 0 {
-		return nil
+	parted[file] = nil
+	if len(a.Schemes) > 0 {
+		parted[file] = a.Schemes[0]
 	}
-	return a.Schemes[0]
+	return parted[file]
+}
+
+// drawn keeps the sheets of each house, per way of drawing it.
+var drawn = map[string][]*render.Sheet{}
+
+// sheetsOf draws a house once.
+func sheetsOf(t testing.TB, file, what string, o render.Options, draw func() ([]*render.Sheet, error)) []*render.Sheet {
+	t.Helper()
+	key := fmt.Sprint(file, what, o)
+	if s, ok := drawn[key]; ok {
+		return s
+	}
+	sheets, err := draw()
+	require.NoError(t, err)
+	drawn[key] = sheets
+	return sheets
 }
 
 // everySheet draws every house as surveyed and, where it can be split, its
@@ -60,20 +85,19 @@ func everySheet(t *testing.T, o render.Options, check func(t *testing.T, b *plan
 	t.Helper()
 	for _, file := range surveys(t) {
 		b := building(t, file)
+		if s := split(t, b, file); s != nil {
+			b = s.Building
+		}
 		name := strings.TrimSuffix(filepath.Base(file), ".house.json")
 		t.Run(name+" as surveyed", func(t *testing.T) {
-			sheets, err := render.Survey(b, o)
-			require.NoError(t, err)
-			check(t, b, sheets)
+			check(t, b, sheetsOf(t, file, "survey", o, func() ([]*render.Sheet, error) { return render.Survey(b, o) }))
 		})
 		t.Run(name+" divided", func(t *testing.T) {
 			s := split(t, b, file)
 			if s == nil {
 				t.Skip("cannot be split as asked")
 			}
-			sheets, err := render.Set(s, o)
-			require.NoError(t, err)
-			check(t, b, sheets)
+			check(t, b, sheetsOf(t, file, "set", o, func() ([]*render.Sheet, error) { return render.Set(s, o) }))
 		})
 	}
 }

@@ -45,13 +45,14 @@ const (
 	layerSign
 	layerDimension
 	layerText
+	layerMatter // what stands beside the drawing: legend, key, tables
 	layerFrame
 	layers
 )
 
 var layerNames = [layers]string{
 	"ground", "units", "patterns", "flights", "fixtures", "walls", "hatches", "faces", "openings",
-	"doors", "hidden", "signs", "dimensions", "texts", "frame",
+	"doors", "hidden", "signs", "dimensions", "texts", "legend", "frame",
 }
 
 // grain is what coordinates on paper are rounded to: a micrometre is far

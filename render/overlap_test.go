@@ -1,10 +1,14 @@
 package render_test
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"moiety/geom"
 	"moiety/plan"
 	"moiety/render"
 )
@@ -31,6 +35,56 @@ func TestNothingLetteredOverlaps(t *testing.T) {
 				}
 			})
 		})
+	}
+}
+
+// storeys makes a house of a grid of small rooms on several levels.
+func storeys(t testing.TB, levels, columns, rows int) *plan.Building {
+	t.Helper()
+	h := &plan.House{Name: "Grid", Unit: plan.Metres}
+	const room, wall, height = 2.4, 0.12, 2.4
+	rectangle := func(x0, y0, x1, y1 float64) geom.Region {
+		return geom.Region{Outer: geom.Ring{geom.FromMetres(x0, y0), geom.FromMetres(x1, y0), geom.FromMetres(x1, y1), geom.FromMetres(x0, y1)}}
+	}
+	for l := range levels {
+		h.Levels = append(h.Levels, plan.Level{ID: fmt.Sprint("level-", l), Name: fmt.Sprint("Level ", l), Floor: 2.7 * float64(l), Height: height})
+		for i := range columns {
+			for j := range rows {
+				x, y := float64(i)*(room+wall), float64(j)*(room+wall)
+				id := fmt.Sprintf("room-%d-%d-%d", l, i, j)
+				h.Spaces = append(h.Spaces, plan.Space{ID: id, Name: fmt.Sprintf("Storage room %d.%d%d", l, i, j), Use: plan.Storage, Level: l,
+					Region: rectangle(x, y, x+room, y+room), Floor: 2.7 * float64(l), Height: height, Heated: true})
+				if i > 0 {
+					line := geom.Segment{A: geom.FromMetres(x-wall/2, y+0.3), B: geom.FromMetres(x-wall/2, y+1.1)}
+					h.Doors = append(h.Doors, plan.Door{ID: "door-" + id, Level: l, Line: line, Leaf: plan.Single, OpensInto: id})
+				}
+			}
+		}
+	}
+	b, err := plan.Build(h)
+	require.NoError(t, err)
+	return b
+}
+
+// Three hundred rooms: most carry a number, and the key goes on to further sheets.
+func TestALargeHouseIsDrawnInFull(t *testing.T) {
+	b := storeys(t, 3, 10, 10)
+	sheets, err := render.Survey(b, render.Options{})
+	require.NoError(t, err)
+	var all []string
+	for _, s := range sheets {
+		all = append(all, texts(s)...)
+		for i, a := range s.Boxes {
+			for _, other := range s.Boxes[:i] {
+				if (a.Kind != render.LineBox || other.Kind != render.LineBox) && a.Overlaps(other, touch) {
+					t.Errorf("sheet %s: %q lies over %q", s.Number, a.Text, other.Text)
+				}
+			}
+		}
+	}
+	joined := strings.Join(all, "\n")
+	for _, space := range b.House.Spaces {
+		assert.Contains(t, strings.ReplaceAll(joined, "\n", " "), space.Name)
 	}
 }
 

@@ -99,7 +99,7 @@ func (p *project) firstScale(scales []Scale, jobs []planJob) int {
 func (p *project) drawPlans(jobs []planJob, scale Scale) []*Sheet {
 	var sheets []*Sheet
 	for _, j := range jobs {
-		drawn := p.composed(j.title, "Permit draft, plan", scale, []*planView{j.view}, nil)
+		drawn := p.composed(j.title, "Permit draft, plan", scale, []*planView{j.view}, nil, scale.Ratio >= overflows)
 		if drawn == nil {
 			return nil
 		}
@@ -113,9 +113,9 @@ func (p *project) drawPlans(jobs []planJob, scale Scale) []*Sheet {
 const overflows = 96.0
 
 // composed draws views on a sheet with what stands beside them, in the first
-// composition that takes it all; nil where none does. From a scale that should
-// not be given up for a legend, what finds no place goes on to further sheets.
-func (p *project) composed(title, kind string, scale Scale, views []*planView, extra []block) []*Sheet {
+// composition that takes it all; nil where none does. Where they may go on,
+// what finds no place beside the views goes on to further sheets.
+func (p *project) composed(title, kind string, scale Scale, views []*planView, extra []block, goOn bool) []*Sheet {
 	comps := slices.DeleteFunc(p.paper.compositions(), func(c composition) bool {
 		_, ok := packViews(views, scale, c.drawing)
 		return !ok
@@ -135,7 +135,7 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 		blocks := append([]block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}, extra...)
 		return s, append(blocks, p.matter(l, key, ups)...)
 	}
-	return p.beside(comps, scale, draw, func(c composition) []Point {
+	return p.beside(comps, goOn, draw, func(c composition) []Point {
 		places, _ := packViews(views, scale, c.drawing)
 		return places
 	})
@@ -143,7 +143,7 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 
 // beside draws a sheet in the first composition whose columns take what
 // belongs to it.
-func (p *project) beside(comps []composition, scale Scale, draw func([]Point) (*Sheet, []block), places func(composition) []Point) []*Sheet {
+func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sheet, []block), places func(composition) []Point) []*Sheet {
 	_, blocks := draw(places(comps[0]))
 	for _, c := range comps {
 		if (*Sheet)(nil).flow(blocks, c.columns) == nil {
@@ -152,7 +152,7 @@ func (p *project) beside(comps []composition, scale Scale, draw func([]Point) (*
 			return []*Sheet{s}
 		}
 	}
-	if scale.Ratio < overflows {
+	if !goOn {
 		return nil
 	}
 	// The composition with the most room beside the drawing.

@@ -38,6 +38,7 @@ type Sheet struct {
 	fonts      *typeface
 	marks      [layers][]mark
 	parts      int
+	beside     bool // what is drawn now belongs to the matter beside the drawing
 	kind       string
 }
 
@@ -106,18 +107,26 @@ func newSheet(fonts *typeface, paper Paper, number, title string) *Sheet {
 	return &Sheet{Number: number, Title: title, Paper: paper, fonts: fonts}
 }
 
+// add puts a mark on its layer.
+func (s *Sheet) add(l layer, m mark) {
+	if s.beside {
+		l = layerMatter
+	}
+	s.marks[l] = append(s.marks[l], m)
+}
+
 func (s *Sheet) stroke(l layer, p pen, path *canvas.Path) {
 	if path.Empty() {
 		return
 	}
-	s.marks[l] = append(s.marks[l], mark{path: neat(path), pen: p})
+	s.add(l, mark{path: neat(path), pen: p})
 }
 
 func (s *Sheet) fill(l layer, ink color.RGBA, path *canvas.Path) {
 	if path.Empty() {
 		return
 	}
-	s.marks[l] = append(s.marks[l], mark{path: neat(path), fill: ink})
+	s.add(l, mark{path: neat(path), fill: ink})
 }
 
 // both fills a path and strokes its outline.
@@ -125,7 +134,7 @@ func (s *Sheet) both(l layer, ink color.RGBA, p pen, path *canvas.Path) {
 	if path.Empty() {
 		return
 	}
-	s.marks[l] = append(s.marks[l], mark{path: neat(path), fill: ink, pen: p})
+	s.add(l, mark{path: neat(path), fill: ink, pen: p})
 }
 
 // align says which point of a line of text its place is.
@@ -162,7 +171,7 @@ func (s *Sheet) write(p Point, w words, box Box) {
 	}
 	width := s.fonts.width(w.text, w.height, w.bold)
 	at := p.sub(Point{width * float64(w.align), 0}.turned(w.turn))
-	s.marks[l] = append(s.marks[l], mark{text: &lettering{text: w.text, at: at, height: w.height, bold: w.bold, ink: w.ink, turn: w.turn}})
+	s.add(l, mark{text: &lettering{text: w.text, at: at, height: w.height, bold: w.bold, ink: w.ink, turn: w.turn}})
 	if box.Kind == "" {
 		box.Kind = TextBox
 	}

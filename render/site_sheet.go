@@ -38,7 +38,7 @@ func (p *project) siteSheet() ([]*Sheet, error) {
 			blocks := append([]block{p.fonts.bearingBlock(p.north(0), scale, p.m.imperial)}, site.ownersBlock(p.fonts)...)
 			return s, append(blocks, p.matter(l, key, &buildUps{})...)
 		}
-		sheets := p.beside(comps, scale, draw, func(c composition) []Point {
+		sheets := p.beside(comps, scale.Ratio >= overflows, draw, func(c composition) []Point {
 			return []Point{{c.drawing.X0 + (c.drawing.width()-w)/2, c.drawing.Y0 + (c.drawing.height()-h)/2}}
 		})
 		if sheets != nil {

@@ -47,11 +47,12 @@ func (p *project) dealt(title string, scale Scale, views []*planView, figures []
 		if len(sheets) > 0 {
 			extra = nil
 		}
+		// Fewer views to a sheet rather than a sheet of legends; but one must go.
 		n := len(views)
-		s := p.composed(title, "Permit draft, unit plan", scale, views, extra)
+		s := p.composed(title, "Permit draft, unit plan", scale, views, extra, n == 1 && scale.Ratio >= overflows)
 		for s == nil && n > 1 {
 			n--
-			s = p.composed(title, "Permit draft, unit plan", scale, views[:n], extra)
+			s = p.composed(title, "Permit draft, unit plan", scale, views[:n], extra, n == 1 && scale.Ratio >= overflows)
 		}
 		if s == nil || scale.Ratio < overflows && n < len(views) {
 			return nil

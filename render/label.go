@@ -354,12 +354,15 @@ func (p *plot) numberRoom(r room, rings [][]Point, spots []Point) {
 			return
 		}
 	}
-	p.leadNumber(rings, spots[0], width, texts)
+	p.leadNumber(c.ID, rings, spots, width, texts)
 }
 
 // leadNumber puts the number of a room in which nothing finds place on the
-// free floor of another, with a line that leads to it.
-func (p *plot) leadNumber(rings [][]Point, to Point, width float64, texts []string) {
+// free floor of another, with a line that leads to it; at worst over what is
+// drawn in the room, never over lettering. A room for which even that fails
+// is still named in the key.
+func (p *plot) leadNumber(id string, rings [][]Point, spots []Point, width float64, texts []string) {
+	to := spots[0]
 	for reach := 6.0; reach < 60; reach += 3 {
 		for turn := 0.0; turn < 360; turn += 30 {
 			q := to.add(Point{reach, 0}.turned(turn))
@@ -374,6 +377,18 @@ func (p *plot) leadNumber(rings [][]Point, to Point, width float64, texts []stri
 					return
 				}
 			}
+		}
+	}
+	number := p.key.add(texts)
+	for _, q := range spots {
+		near := Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
+		if p.unlettered(near.grown(0.1).corners()) {
+			cell := ""
+			if insideRegion(near.corners(), rings) {
+				cell = id
+			}
+			p.putNumber(q, number, cell, false)
+			return
 		}
 	}
 }

@@ -38,7 +38,7 @@ const (
 	entrySetback
 	entryWalk
 	entryFence
-	entryParking
+	entryGate
 	entryNumber
 	entries
 )
@@ -106,7 +106,7 @@ var entryTexts = [entries]string{
 	entrySetback:      "distance to the property line",
 	entryWalk:         "way from the street to an entry",
 	entryFence:        "new fence",
-	entryParking:      "parking stall",
+	entryGate:         "gate, or door of an outbuilding",
 	entryNumber:       "room, see the key",
 }
 
@@ -149,7 +149,7 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.stroke(layerSign, line(hair), polygon(area[:]...))
 	case entryEntry:
 		s.fill(layerSign, black, entrySign(Point{r.centre().X, mid - entryHeight/2}, Point{0, 1}))
-	case entryNewDoor, entryDoor:
+	case entryNewDoor, entryDoor, entryGate:
 		s.sampleDoor(e == entryNewDoor, r)
 	case entryOverhead:
 		s.both(layerDoor, white, line(medium), rectangle(Rect{r.X0, r.Y1 - 0.9, r.X1, r.Y1 - 0.4}))
@@ -165,7 +165,7 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.sampleFlight(r, mid)
 	case entryNewFixture:
 		s.both(layerFixture, white, line(medium), rectangle(Rect{r.centre().X - 2.5, mid - 1.7, r.centre().X + 2.5, mid + 1.7}))
-	case entryStructure, entryParking:
+	case entryStructure:
 		s.stroke(layerFixture, line(thin), rectangle(wall))
 	case entryGround:
 		s.stroke(layerGround, line(hair).in(faint), polyline(Point{r.X0, mid}, Point{r.X1, mid}))

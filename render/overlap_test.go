@@ -38,6 +38,29 @@ func TestNothingLetteredOverlaps(t *testing.T) {
 	}
 }
 
+// No lettering or tag lies on a wall, standing or new.
+func TestLetteringKeepsClearOfWalls(t *testing.T) {
+	everySheet(t, render.Options{}, func(t *testing.T, b *plan.Building, sheets []*render.Sheet) {
+		for _, s := range sheets {
+			if strings.HasPrefix(s.Title, "Site") {
+				continue
+			}
+			for _, box := range s.Boxes {
+				if box.View < 0 || box.Kind == render.LineBox {
+					continue
+				}
+				v := s.Views[box.View]
+				mass := b.Levels[v.Level].Mass
+				a, c := box.Corners[0], box.Corners[2]
+				for _, part := range [][2]float64{{0, 0}, {1, 0}, {0, 1}, {1, 1}, {0.5, 0.5}, {0.25, 0.5}, {0.75, 0.5}} {
+					p := render.Point{X: a.X + part[0]*(c.X-a.X), Y: a.Y + part[1]*(c.Y-a.Y)}
+					assert.NotEqual(t, geom.Inside, mass.Contains(v.House(p)), "sheet %s: %q lies on a wall", s.Number, box.Text)
+				}
+			}
+		}
+	})
+}
+
 // storeys makes a house of a grid of small rooms on several levels.
 func storeys(t testing.TB, levels, columns, rows int) *plan.Building {
 	t.Helper()

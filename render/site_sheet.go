@@ -135,6 +135,7 @@ func (s *site) draw(sheet *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	s.drawHouse(p)
 	s.drawLots(p)
 	s.drawFences(p)
+	s.drawGates(p)
 	s.drawWays(p)
 	p.drawEntries()
 	s.drawSetbacks(p)
@@ -271,6 +272,42 @@ func (s *site) drawFences(p *plot) {
 		p.sheet.stroke(layerSign, line(thick), fenceLine(a, b))
 		p.taken = append(p.taken, hindrance(a, b).wider(1.2))
 		p.legend.add(entryFence)
+	}
+}
+
+// drawGates draws the gates of the ground and the doors of what stands on it.
+func (s *site) drawGates(p *plot) {
+	var doors []plan.Door
+	if s.s == nil {
+		doors = s.b.House.Doors
+	} else {
+		for _, q := range s.s.Passages {
+			if q.Door != nil && q.State != plan.Sealed {
+				doors = append(doors, *q.Door)
+			}
+		}
+	}
+	for _, d := range doors {
+		if d.Level != s.level {
+			continue
+		}
+		const post = 0.10 // metres to either side of the line
+		a, b := p.view.Paper(d.Line.A), p.view.Paper(d.Line.B)
+		n := b.sub(a).unit().left().times(p.view.mm(post))
+		p.sheet.fill(layerFace, white, p.view.region(strip(d.Line, 0, d.Line.Length(), post)))
+		p.sheet.stroke(layerDoor, line(medium), together(polyline(a.sub(n), a.add(n)), polyline(b.sub(n), b.add(n))))
+		if d.Opening {
+			continue
+		}
+		if d.Leaf == plan.Single || d.Leaf == plan.NoLeaf {
+			g := gate{origin: a, u: b.sub(a).unit(), n: b.sub(a).unit().left(), width: a.distance(b), straight: true}
+			swing, _ := g.sector(g.width)
+			p.sheet.stroke(layerDoor, line(hair), swing)
+			p.sheet.stroke(layerDoor, line(medium), polyline(g.at(0, 0), g.at(0, g.width)))
+		} else {
+			p.sheet.stroke(layerDoor, line(thin), polyline(a, b))
+		}
+		p.legend.add(entryGate)
 	}
 }
 

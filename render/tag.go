@@ -176,12 +176,9 @@ func (p *plot) tagFree(c Point, text string, strict bool) bool {
 			return false
 		}
 	}
-	for _, w := range p.windows {
-		if obstacle(p.view.points(w.at.rectangle(0).Outer)).meets(quad) {
-			return false
-		}
-	}
-	return true
+	inOpening := func(at placed) bool { return obstacle(p.view.points(at.rectangle(0).Outer)).meets(quad) }
+	return !slices.ContainsFunc(p.windows, func(w window) bool { return inOpening(w.at) }) &&
+		!slices.ContainsFunc(p.doors, func(d door) bool { return inOpening(d.at) })
 }
 
 // throughWall tells whether a line crosses the face of a wall.

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"fmt"
+
 	"github.com/tdewolff/canvas"
 
 	"moiety/geom"
@@ -30,6 +32,7 @@ func (p *plot) layFloors() {
 	if p.s == nil {
 		return
 	}
+	defer p.sayFloors()
 	for _, r := range p.rooms {
 		if !r.mine {
 			continue
@@ -52,6 +55,28 @@ func (p *plot) layFloors() {
 		}
 		if p.layFloor(c, over, overInset, shortDashed) {
 			p.legend.add(entryFloorAbove)
+		}
+	}
+}
+
+// sayFloors notes how much floor of the level separates the units.
+func (p *plot) sayFloors() {
+	sums := map[string]float64{}
+	for _, f := range p.s.Floors {
+		if f.State != plan.Separating {
+			continue
+		}
+		for _, r := range p.rooms {
+			if c := &p.b.Cells[r.cell]; r.mine && c.ID == f.Above {
+				sums["underfoot"] += f.Region.AreaM2()
+			} else if r.mine && c.ID == f.Below {
+				sums["overhead"] += f.Region.AreaM2()
+			}
+		}
+	}
+	for _, where := range []string{"underfoot", "overhead"} {
+		if sums[where] > 0 {
+			p.legend.say(fmt.Sprintf("%s: %s of separating floor %s.", p.sheet.fonts.legible(levelTitle(p.b.House.Levels[p.level])), p.m.area(sums[where]), where))
 		}
 	}
 }

@@ -62,11 +62,19 @@ type legend struct {
 	seen    [entries]bool
 	noted   [notes]bool
 	letters [][2]string
+	more    []string // notes with figures of their own
 }
 
 func (l *legend) add(e entry) { l.seen[e] = true }
 
 func (l *legend) note(n note) { l.noted[n] = true }
+
+// say adds a note of its own, once.
+func (l *legend) say(text string) {
+	if !slices.Contains(l.more, text) {
+		l.more = append(l.more, text)
+	}
+}
 
 func (l *legend) letter(pair [2]string) {
 	if !slices.Contains(l.letters, pair) {

@@ -2,6 +2,7 @@ package render_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -59,6 +60,32 @@ func TestLetteringKeepsClearOfWalls(t *testing.T) {
 			}
 		}
 	})
+}
+
+// However a house is divided, its sheets are drawn and keep their lettering apart.
+func TestAnyDivisionIsDrawn(t *testing.T) {
+	const divisions = 12
+	for _, file := range []string{"testdata/cottage.house.json", "../samples/split-level/split-level.house.json"} {
+		b := building(t, file)
+		for seed := range uint64(divisions) {
+			random := rand.New(rand.NewPCG(seed, 1))
+			owners := map[string]plan.Owner{}
+			for _, c := range b.Cells {
+				owners[c.ID] = plan.Owner(random.IntN(3))
+			}
+			sheets, err := render.Set(divided(t, b, owners), render.Options{})
+			require.NoError(t, err, "%s, seed %d", file, seed)
+			for _, s := range sheets {
+				for i, a := range s.Boxes {
+					for _, other := range s.Boxes[:i] {
+						if (a.Kind != render.LineBox || other.Kind != render.LineBox) && a.Overlaps(other, touch) {
+							t.Errorf("%s, seed %d, sheet %s: %q lies over %q", file, seed, s.Number, a.Text, other.Text)
+						}
+					}
+				}
+			}
+		}
+	}
 }
 
 // storeys makes a house of a grid of small rooms on several levels.

@@ -72,11 +72,7 @@ func (p *project) planJobs(turn float64) ([]planJob, error) {
 }
 
 func (p *project) levelName(level int) string {
-	l := p.b.House.Levels[level]
-	if l.Name != "" {
-		return p.fonts.legible(l.Name)
-	}
-	return p.fonts.legible(l.ID)
+	return p.fonts.legible(levelTitle(p.b.House.Levels[level]))
 }
 
 // firstScale is the largest scale, by its place in the list, at which all

@@ -48,10 +48,7 @@ func (f *floor) reachOf() Rect {
 // newPlanView names a floor and works out its dimension lines.
 func newPlanView(f *floor, fonts *typeface, what string) *planView {
 	l := f.b.House.Levels[f.level]
-	v := &planView{floor: f, fonts: fonts, chains: f.allChains(), reach: f.reachOf(), name: l.Name}
-	if l.Name == "" {
-		v.name = l.ID
-	}
+	v := &planView{floor: f, fonts: fonts, chains: f.allChains(), reach: f.reachOf(), name: levelTitle(l)}
 	if what != "" {
 		v.name += ", " + what
 	}
@@ -63,6 +60,14 @@ func newPlanView(f *floor, fonts *typeface, what string) *planView {
 		v.depths[s] = depth(v.chains[s])
 	}
 	return v
+}
+
+// levelTitle is what a level is called.
+func levelTitle(l plan.Level) string {
+	if l.Name != "" {
+		return l.Name
+	}
+	return l.ID
 }
 
 // alignViews gives views of several levels the same reach and the same room
@@ -188,6 +193,9 @@ func (t *typeface) notesBlock(l *legend, texts [notes]string) block {
 		if l.noted[n] {
 			b.rows = append(b.rows, t.paragraph(text, 0))
 		}
+	}
+	for _, text := range l.more {
+		b.rows = append(b.rows, t.paragraph(text, 0))
 	}
 	return b
 }

@@ -64,6 +64,9 @@ func (c *checker) cells() {
 		if cell.Area < 0 {
 			c.add("cell %q: area %d is negative", cell.Name, cell.Area)
 		}
+		if cell.Amount[0] < 0 || cell.Amount[1] < 0 {
+			c.add("cell %q: amounts %d are negative", cell.Name, cell.Amount)
+		}
 		if cell.Public {
 			if cell.Detached {
 				c.add("cell %q is both public and detached", cell.Name)
@@ -191,6 +194,9 @@ func (c *checker) units() {
 		}
 		if unit.MinArea < 0 {
 			c.add("%s: least area %d is negative", name, unit.MinArea)
+		}
+		if unit.MinAmount[0] < 0 || unit.MinAmount[1] < 0 {
+			c.add("%s: least amounts %d are negative", name, unit.MinAmount)
 		}
 	}
 }

@@ -34,7 +34,7 @@
 //     (dead ends too) over ways through outdoor cells of the unit and public
 //     ones. Detached cells are reached and never passed. Without any public
 //     cell outdoor and detached cells are exempt.
-//   - Area. The cells that are the unit's alone have at least MinArea; A's
+//   - Area. The cells that are the unit's alone have at least MinArea and MinAmount; A's
 //     part of the area that is either's alone is from ShareMin to ShareMax
 //     thousandths, both included.
 //

@@ -55,8 +55,29 @@ func (l *completion) load(labels []Label) bool {
 			return false
 		}
 	}
+	if !l.amounts() {
+		return false
+	}
 	both := area[A] + area[B]
 	return 1000*area[A] >= l.m.share[0]*both && 1000*area[A] <= l.m.share[1]*both
+}
+
+// amounts tells whether both units have their least amounts.
+func (l *completion) amounts() bool {
+	var have [2][2]int64
+	for c, label := range l.labels {
+		if label != Common {
+			for i, amount := range l.m.cells[c].Amount {
+				have[label][i] += amount
+			}
+		}
+	}
+	for u, unit := range l.m.units {
+		if have[u][0] < unit.MinAmount[0] || have[u][1] < unit.MinAmount[1] {
+			return false
+		}
+	}
+	return true
 }
 
 func (l *completion) areas() (area [2]int64) {

@@ -51,8 +51,11 @@ type Balance struct {
 
 // Cell is the smallest thing that has one owner.
 type Cell struct {
-	Name    string
-	Area    int64 // counts towards area bounds, share and balance
+	Name string
+	Area int64 // counts towards area bounds, share and balance
+	// Amount are two further measures of the caller's (ground, stalls), which
+	// count towards least amounts only.
+	Amount  [2]int64
 	Allowed LabelSet
 	// Public cells are nobody's and everybody's (a street): they have no
 	// label, belong to both units' ground, cost nothing and host nothing.
@@ -108,6 +111,8 @@ type Unit struct {
 	Need    []int   // per function
 	Lack    []Price // per function: price of each one missing; Money Impossible: may not lack
 	MinArea int64   // of cells that are the unit's alone
+	// MinAmount are the least amounts of cells that are the unit's alone.
+	MinAmount [2]int64
 	// NeedEntry: an Entry link, open or bought, from an outdoor cell that is
 	// the unit's (or common, or public) and reached from a public cell over
 	// open links between such cells, to an indoor cell of the unit that is

@@ -6,7 +6,7 @@ package partition
 func (s *state) propagate() bool {
 	for {
 		before := len(s.trail)
-		if !s.mirror() || !s.areas() || !s.hostable() {
+		if !s.mirror() || !s.areas() || !s.amounts() || !s.hostable() {
 			return false
 		}
 		for u := range s.m.units {
@@ -92,6 +92,33 @@ func (s *state) areas() bool {
 			}
 			if !fits(m[A], k[A], m[B], k[B]) && !s.keep(c, Any&^(1<<l)) {
 				return false
+			}
+		}
+	}
+	return true
+}
+
+// amounts keeps the least amounts within reach: a cell that a unit cannot do
+// without is its own.
+func (s *state) amounts() bool {
+	for u, unit := range s.m.units {
+		for i, need := range unit.MinAmount {
+			if need == 0 {
+				continue
+			}
+			most := int64(0)
+			for c, dom := range s.dom {
+				if dom&(1<<u) != 0 && s.m.kind[c] != publicCell {
+					most += s.m.cells[c].Amount[i]
+				}
+			}
+			if most < need {
+				return false
+			}
+			for c, dom := range s.dom {
+				if dom&(1<<u) != 0 && !single(dom) && most-s.m.cells[c].Amount[i] < need && !s.keep(c, 1<<u) {
+					return false
+				}
 			}
 		}
 	}

@@ -79,6 +79,19 @@ func (e *exhaustive) complete() {
 	if area[0] < p.Units[0].MinArea || area[1] < p.Units[1].MinArea {
 		return
 	}
+	for u, unit := range p.Units {
+		for i := range unit.MinAmount {
+			have := int64(0)
+			for c, cell := range p.Cells {
+				if !cell.Public && e.labels[c] == partition.Label(u) {
+					have += cell.Amount[i]
+				}
+			}
+			if have < unit.MinAmount[i] {
+				return
+			}
+		}
+	}
 	total := area[0] + area[1]
 	if area[0]*1000 < int64(p.ShareMin)*total || area[0]*1000 > int64(p.ShareMax)*total {
 		return
@@ -300,7 +313,7 @@ func class(p *partition.Problem, labels []partition.Label, symmetric bool) strin
 
 func alike(p *partition.Problem) bool {
 	a, b := p.Units[0], p.Units[1]
-	if a.MinArea != b.MinArea || a.NeedEntry != b.NeedEntry || p.ShareMin != 1000-p.ShareMax ||
+	if a.MinArea != b.MinArea || a.MinAmount != b.MinAmount || a.NeedEntry != b.NeedEntry || p.ShareMin != 1000-p.ShareMax ||
 		p.Balance.PerArea > 0 && p.Balance.Share != 500 {
 		return false
 	}
@@ -330,7 +343,7 @@ func randomProblem(seed uint64) *partition.Problem {
 	public, detached, dead, entry := coin(), coin(), coin(), coin()
 	common, shared, uncounted, lacking := coin(), coin(), coin(), coin()
 	sepCommon, own, alikeUnits, allDistinct := coin(), coin(), chance(30), coin()
-	forbidden := chance(30)
+	forbidden, amounts := chance(30), chance(30)
 	scale := []int64{1, 7, 100, 1000}[r.IntN(4)]
 	money := func(most int) partition.Money { return partition.Money(int64(r.IntN(most+1)) * scale) }
 	p := &partition.Problem{ShareMax: 1000}
@@ -341,7 +354,7 @@ func randomProblem(seed uint64) *partition.Problem {
 	}
 	names := r.Perm(n)
 	for c := range n {
-		cell := partition.Cell{Name: "c" + string(rune('0'+names[c])), Area: int64(r.IntN(6)),
+		cell := partition.Cell{Name: "c" + string(rune('0'+names[c])), Area: int64(r.IntN(6)), Amount: [2]int64{int64(r.IntN(3)), int64(r.IntN(2))},
 			Allowed: 1<<partition.A | 1<<partition.B, Capacity: r.IntN(3), Distinct: allDistinct || coin()}
 		switch {
 		case public && (c == 0 || c == 1 && chance(10)):
@@ -426,6 +439,9 @@ func randomProblem(seed uint64) *partition.Problem {
 		}
 		if coin() {
 			unit.MinArea = int64(r.IntN(5))
+		}
+		if amounts {
+			unit.MinAmount = [2]int64{int64(r.IntN(4)), int64(r.IntN(3))}
 		}
 		p.Units[u] = unit
 	}

@@ -320,6 +320,22 @@ func (v *verifier) outdoors(u int) {
 	}
 }
 
+func (v *verifier) amounts() {
+	for u, unit := range v.p.Units {
+		for i, need := range unit.MinAmount {
+			have := int64(0)
+			for c, cell := range v.p.Cells {
+				if !cell.Public && v.s.Labels[c] == Label(u) {
+					have += cell.Amount[i]
+				}
+			}
+			if have < need {
+				v.fail("unit %s has %d of amount %d, needs %d", Label(u), have, i, need)
+			}
+		}
+	}
+}
+
 func (v *verifier) areas() {
 	var area [2]int64
 	for c, cell := range v.p.Cells {
@@ -332,6 +348,7 @@ func (v *verifier) areas() {
 			v.fail("unit %s has area %d, needs %d", Label(u), area[u], v.p.Units[u].MinArea)
 		}
 	}
+	v.amounts()
 	both := area[A] + area[B]
 	if 1000*area[A] < int64(v.p.ShareMin)*both || 1000*area[A] > int64(v.p.ShareMax)*both {
 		v.fail("A has %d of %d, not from %d to %d thousandths", area[A], both, v.p.ShareMin, v.p.ShareMax)

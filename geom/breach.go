@@ -175,10 +175,18 @@ func meetingPoint(a, b Segment, meet Crossing) Pt {
 }
 
 // crossAt tells whether the lines of which s and t are sides change over to
-// each other's other side in p, which both sides hold.
+// each other's other side in p, which both sides hold. Where they leave p in
+// the same direction they run along each other, which is told of elsewhere.
 func (c *ringCheck) crossAt(s, t side, p Pt) bool {
 	sIn, sOut := c.through(s, p)
 	tIn, tOut := c.through(t, p)
+	for _, a := range []Pt{sIn, sOut} {
+		for _, b := range []Pt{tIn, tOut} {
+			if Orient(p, a, b) == 0 && (Segment{p, a}).Along(b) > 0 {
+				return false
+			}
+		}
+	}
 	return turnsWithin(p, sIn, sOut, tIn) != turnsWithin(p, sIn, sOut, tOut)
 }
 

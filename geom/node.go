@@ -209,7 +209,7 @@ func rebuilt(rings []Ring) Shape {
 		}
 	}
 	if simple {
-		return Shape{{Outer: rings[0], Holes: rings[1:]}}
+		return Shape{regionOf(rings)}
 	}
 	return covered(rings)
 }

@@ -145,7 +145,7 @@ func straightened(s Shape) Shape {
 			out = append(out, r)
 			continue
 		}
-		out = append(out, Region{Outer: rings[0], Holes: rings[1:]})
+		out = append(out, regionOf(rings))
 	}
 	return out.normalised()
 }

@@ -6,6 +6,15 @@ import (
 	"slices"
 )
 
+// regionOf takes rings, the outer first; without holes, Holes is nil.
+func regionOf(rings []Ring) Region {
+	r := Region{Outer: rings[0]}
+	if len(rings) > 1 {
+		r.Holes = rings[1:]
+	}
+	return r
+}
+
 // Rings returns the outer ring followed by the holes.
 func (r Region) Rings() []Ring { return append([]Ring{r.Outer}, r.Holes...) }
 

@@ -67,7 +67,7 @@ func (s *snapper) regions() []Region {
 	out := make([]Region, len(s.first))
 	for i := range out {
 		rings := s.ringsOf(i)
-		out[i] = Region{Outer: rings[0], Holes: rings[1:]}
+		out[i] = regionOf(rings)
 	}
 	return out
 }

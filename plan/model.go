@@ -15,6 +15,14 @@ const moneyPerUnit = 10_000
 // areaPerM2 is how many of the partition's area units make a square metre.
 const areaPerM2 = 100
 
+// The two amounts that the partition reckons with beside areas: ground in its
+// area units, and stalls. One stall may be in what both share; more must be
+// the unit's own.
+const (
+	groundAmount = iota
+	stallAmount
+)
+
 // model is the partition problem of a building under a brief, with the way back.
 type model struct {
 	pricing
@@ -91,10 +99,14 @@ func (m *model) cell(c int) partition.Cell {
 	if m.countsArea(c) {
 		out.Area = int64(math.Round(cell.AreaM2 * areaPerM2))
 	}
+	if m.b.has(c, HasOutdoor) {
+		out.Amount[groundAmount] = int64(math.Round(cell.AreaM2 * areaPerM2))
+	}
+	out.Amount[stallAmount] = int64(m.b.stalls(c))
 	out.Allowed, out.Common = m.allowed(c)
 	out.Capacity = m.b.capacity(c)
 	for f := range functionCount {
-		if works, ok := m.hosting(c, f); ok && !m.mayNotServe(c, f) {
+		if works, ok := m.hosting(c, f); ok {
 			out.Host[f] = money(total(works))
 			if !m.b.has(c, f) {
 				out.Host[f]++ // what is there is kept before anything is changed
@@ -109,20 +121,6 @@ func (m *model) cell(c int) partition.Cell {
 func (m *model) countsArea(c int) bool {
 	cell := &m.b.Cells[c]
 	return !cell.Outdoor && cell.Heated && cell.Use != Garage
-}
-
-// mayNotServe tells whether an outdoor piece is smaller than both units ask for.
-func (m *model) mayNotServe(c int, f Function) bool {
-	if f != HasOutdoor {
-		return false
-	}
-	least := math.Inf(1)
-	for _, u := range m.brief.Units {
-		if u.OutdoorMin > 0 {
-			least = math.Min(least, u.OutdoorMin)
-		}
-	}
-	return m.b.Cells[c].AreaM2 < least && !math.IsInf(least, 1)
 }
 
 // allowed gives the labels that the brief leaves to a cell, and the price of
@@ -263,6 +261,12 @@ func (m *model) addUnits() {
 		unit := &m.problem.Units[i]
 		unit.NeedEntry = true
 		unit.MinArea = int64(math.Round(u.AreaMin * areaPerM2))
+		if m.b.outdoorsSurveyed() {
+			unit.MinAmount[groundAmount] = int64(math.Round(u.OutdoorMin * areaPerM2))
+			if u.Parking.Min > 1 {
+				unit.MinAmount[stallAmount] = int64(u.Parking.Min)
+			}
+		}
 		for f := range functionCount {
 			unit.Need = append(unit.Need, m.need(u, f))
 			unit.Lack = append(unit.Lack, m.lack(f))
@@ -295,17 +299,13 @@ func (m *model) need(u UnitBrief, f Function) int {
 	switch f {
 	case HasBedroom:
 		return u.Bedrooms.Min
-	case HasOutdoor, HasParking:
-		if !m.b.outdoorsSurveyed() {
-			return 0
+	case HasOutdoor:
+		return 0 // asked by its area: see groundAmount
+	case HasParking:
+		if !m.b.outdoorsSurveyed() || u.Parking.Min > 1 {
+			return 0 // several stalls are asked by number: see stallAmount
 		}
-		if f == HasParking {
-			return u.Parking.Min
-		}
-		if u.OutdoorMin > 0 {
-			return 1
-		}
-		return 0
+		return u.Parking.Min
 	}
 	return 1
 }

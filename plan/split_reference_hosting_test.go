@@ -1,7 +1,6 @@
 package plan_test
 
 import (
-	"math"
 	"slices"
 
 	"moiety/plan"
@@ -88,24 +87,10 @@ func (r *reference) host(c, f int) refHost {
 		return refHost{}
 	}
 	if r.serves(c, f) {
-		return refHost{can: refFunctions[f].name != "outdoor" || cell.AreaM2 >= r.leastOutdoor()}
+		return refHost{can: true}
 	}
 	price, can := plan.ConversionOf(r.b, r.prices, c, plan.Function(f))
 	return refHost{can: can && !r.left(cell.Of), price: price}
-}
-
-// leastOutdoor is the smallest piece of ground that either unit asks for.
-func (r *reference) leastOutdoor() float64 {
-	least := math.Inf(1)
-	for _, u := range r.brief.Units {
-		if u.OutdoorMin > 0 {
-			least = math.Min(least, u.OutdoorMin)
-		}
-	}
-	if math.IsInf(least, 1) {
-		return 0
-	}
-	return least
 }
 
 // capacity is how many things a cell can be at once, panels and ground apart.
@@ -159,15 +144,12 @@ func (r *reference) asked(u, f int) int {
 	case "bedroom":
 		return unit.Bedrooms.Min
 	case "parking":
-		if outdoors {
-			return unit.Parking.Min
-		}
-		return 0
-	case "outdoor":
-		if outdoors && unit.OutdoorMin > 0 {
+		if outdoors && unit.Parking.Min == 1 {
 			return 1
 		}
 		return 0
+	case "outdoor":
+		return 0 // a matter of square metres: see grounds
 	}
 	return 1
 }

@@ -88,6 +88,30 @@ func (r *reference) bestAround(fixed refOwners, free []int, limit refPrice) (ref
 	return best, at
 }
 
+// grounds tells whether each unit alone has the yard that it asks for, and the
+// stalls where it asks for several.
+func (r *reference) grounds(o refOwners) bool {
+	if !slices.ContainsFunc(r.b.Cells, func(c plan.Cell) bool { return c.Outdoor }) {
+		return true
+	}
+	for u, unit := range r.brief.Units {
+		yard, cars := int64(0), 0
+		for _, c := range r.owned {
+			if o[u]>>c&1 == 0 {
+				continue
+			}
+			cars += r.cars(c)
+			if r.serves(c, int(plan.HasOutdoor)) {
+				yard += int64(math.Round(r.b.Cells[c].AreaM2 * 100))
+			}
+		}
+		if yard < int64(math.Round(unit.OutdoorMin*100)) || unit.Parking.Min > 1 && cars < unit.Parking.Min {
+			return false
+		}
+	}
+	return true
+}
+
 // price checks that the owners make two units, and gives the least that they
 // cost, address plates and all; never where they do not, or cost no less than
 // the limit.
@@ -108,6 +132,9 @@ func (r *reference) price(o refOwners, limit refPrice) refPrice {
 		if area[u] < int64(math.Round(unit.AreaMin*100)) {
 			return never
 		}
+	}
+	if !r.grounds(o) {
+		return never
 	}
 	total.cost += r.imbalance(area)
 	for _, l := range r.links {

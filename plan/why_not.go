@@ -74,6 +74,14 @@ func (m *model) demands() []partition.Demand {
 		if u.AreaMin > 0 {
 			add(fmt.Sprintf("unit %s asks for at least %.1f m2", u.ID, u.AreaMin), func(p *partition.Problem) { p.Units[i].MinArea = 0 })
 		}
+		if m.problem.Units[i].MinAmount[groundAmount] > 0 {
+			add(fmt.Sprintf("unit %s asks for at least %.1f m2 of yard, patio, deck, balcony or porch: the lot has %.1f m2", u.ID, u.OutdoorMin, m.ground()),
+				func(p *partition.Problem) { p.Units[i].MinAmount[groundAmount] = 0 })
+		}
+		if n := m.problem.Units[i].MinAmount[stallAmount]; n > 0 {
+			add(fmt.Sprintf("unit %s asks for %d parking stalls of its own", u.ID, n),
+				func(p *partition.Problem) { p.Units[i].MinAmount[stallAmount] = 0 })
+		}
 		if u.EntryFrom != "" {
 			add(fmt.Sprintf("unit %s asks for an entry from %s", u.ID, u.EntryFrom), func(p *partition.Problem) {
 				for l := range p.Links {
@@ -111,8 +119,6 @@ func (m *model) needSentence(u UnitBrief, f Function, n int) string {
 	}
 	what := "a " + f.String()
 	switch {
-	case f == HasOutdoor:
-		what = fmt.Sprintf("%.1f m2 of outdoor area in one piece", u.OutdoorMin)
 	case f == HasParking:
 		what = fmt.Sprintf("parking for %d", n)
 	case n > 1:
@@ -168,4 +174,15 @@ func (m *model) unleave(p *partition.Problem, id string) {
 			p.Cells[i].Host = relaxed.cell(c).Host
 		}
 	}
+}
+
+// ground is the outdoor area that units may be given, in square metres.
+func (m *model) ground() float64 {
+	sum := 0.0
+	for c := range m.b.Cells {
+		if m.place[c] >= 0 && m.b.has(c, HasOutdoor) {
+			sum += m.b.Cells[c].AreaM2
+		}
+	}
+	return sum
 }

@@ -123,3 +123,34 @@ func (g *grid) spread(cells int, black bool) *grid {
 		return !black
 	})
 }
+
+// outside blackens the white cells from which the border of the grid is
+// reached over white cells.
+func (g *grid) outside() *grid {
+	out := g.each(func(int) bool { return false })
+	var todo []int
+	visit := func(x, y int) {
+		if i := y*g.width + x; x >= 0 && x < g.width && y >= 0 && y < g.height && !g.black[i] && !out.black[i] {
+			out.black[i] = true
+			todo = append(todo, i)
+		}
+	}
+	for x := range g.width {
+		visit(x, 0)
+		visit(x, g.height-1)
+	}
+	for y := range g.height {
+		visit(0, y)
+		visit(g.width-1, y)
+	}
+	for len(todo) > 0 {
+		i := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		x, y := i%g.width, i/g.width
+		visit(x-1, y)
+		visit(x+1, y)
+		visit(x, y-1)
+		visit(x, y+1)
+	}
+	return out
+}

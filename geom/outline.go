@@ -9,8 +9,8 @@ import (
 // Outline returns the ground that the enclosed prisms of a layer cover, out to
 // the exterior face: exposed walls by their thickness, walls to Unenclosed
 // prisms by the measured gap, walls to other layers to their centre line, and
-// the walls within the layer wholly. Faces are mitred at corners, and voids and
-// slots narrower than NarrowestVoid filled. walls are those of Walls for the same prisms.
+// the walls within the layer wholly. Faces are mitred at corners; slots narrower
+// than NarrowestSlot and closed voids narrower than NarrowestCourt are filled. walls are those of Walls for the same prisms.
 func Outline(prisms []Prism, walls []Wall, layer int) (Shape, error) {
 	return outline(prisms, walls, layer, Wall.CentreLine)
 }
@@ -78,7 +78,7 @@ func goesOn(r Region, s Segment) [2]bool {
 }
 
 // bridge adds the stretches along which two exposed walls stand so close that
-// only a slot narrower than NarrowestVoid is left between them: there the wall
+// only a slot narrower than NarrowestSlot is left between them: there the wall
 // reaches across.
 func bridge(around [][]stretch, prisms []Prism, walls []Wall, in func(int) bool) {
 	var thickest float64
@@ -87,7 +87,7 @@ func bridge(around [][]stretch, prisms []Prism, walls []Wall, in func(int) bool)
 			thickest = max(thickest, w.Thickness)
 		}
 	}
-	most := 2*thickest + NarrowestVoid
+	most := 2*thickest + NarrowestSlot
 	if most <= ThickestWall {
 		return
 	}
@@ -119,12 +119,12 @@ func lapped(s Segment) Segment {
 	return Segment{s.Beside(0, -lap), s.Beside(s.Length(), -lap)}
 }
 
-// withoutVoids fills the holes that are narrower than NarrowestVoid.
+// withoutVoids fills the holes that are narrower than NarrowestCourt.
 func withoutVoids(s Shape) Shape {
 	for i, r := range s {
 		s[i].Holes = slices.DeleteFunc(slices.Clone(r.Holes), func(h Ring) bool {
 			_, clearance := VisualCentre(Region{Outer: h.wound(true)})
-			return clearance < NarrowestVoid/2
+			return clearance < NarrowestCourt/2
 		})
 	}
 	return s

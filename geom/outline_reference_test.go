@@ -11,8 +11,8 @@ import (
 
 // Where the exterior walls are 0.30 m thick and no gap between rooms is wider
 // than 0.60 m, the outline of an upright house is its rooms grown by 0.30 m
-// to all sides, which a raster does exactly; voids and slots narrower than
-// 0.30 m may be filled. The rest of what is black is no room.
+// to all sides, which a raster does exactly; slots narrower than 0.30 m and
+// closed voids narrower than 0.60 m may be filled. The rest of what is black is no room.
 func TestOutlineAgreesWithGrownRaster(t *testing.T) {
 	const thickness, cell = 0.30, 0.05
 	for seed := range uint64(40) {
@@ -33,7 +33,8 @@ func TestOutlineAgreesWithGrownRaster(t *testing.T) {
 		white := newGrid(cell, 0.5, rooms...)
 		floor := white.paint(rooms...)
 		least := floor.grown(int(thickness / cell))
-		most := least.grown(3).shrunk(3) // voids of 0.30 m and less
+		slots, closed, outdoors := least.grown(3).shrunk(3), least.grown(6).shrunk(6), least.outside()
+		most := white.each(func(i int) bool { return slots.black[i] || (closed.black[i] && !outdoors.black[i]) })
 		got, solid := white.paint(outline...), white.paint(mass...)
 		for i := range got.black {
 			x, y := got.middle(i)

@@ -60,7 +60,7 @@ func claims(outline Shape, prisms []Prism, group []int) ([]claim, error) {
 	}
 	groupOf := func(i int) int { return max(group[i], nobody) }
 	in := func(i int) bool { return i < len(prisms) && !prisms[i].Unenclosed }
-	f := newFacing(all, 2*ThickestWall+NarrowestVoid)
+	f := newFacing(all, 2*ThickestWall+NarrowestSlot)
 	sights, _ := f.sights()
 	var walls []Wall
 	for _, s := range sights {

@@ -53,9 +53,13 @@ const (
 	// it, where heights were measured separately.
 	DeepestOverlapOfFloors = 0.05
 
-	// NarrowestVoid is the width under which a void that is closed in by walls is
-	// filled: no wall stands between two faces of masonry a hand apart.
-	NarrowestVoid = 0.30
+	// NarrowestSlot is the width under which a slot between two exterior walls
+	// is filled: no wall stands between two faces of masonry a hand apart.
+	NarrowestSlot = 0.30
+
+	// NarrowestCourt is the width under which a void closed in by exterior walls
+	// is a chimney or a shaft and not outdoors: nobody could stand in it.
+	NarrowestCourt = 0.60
 
 	// SharpestMitre is the longest mitre, in wall thicknesses, to which two
 	// exterior faces are prolonged; at a corner sharper than about 30 degrees

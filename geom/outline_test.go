@@ -58,10 +58,10 @@ func TestOutlineRunsAlongTheExteriorFace(t *testing.T) {
 // regular angle is mitred: moved out by d, a corner that turns by a moves
 // d tan(a/2) further along either side.
 //
-//	  +--------+
-//	  |  room  |
-//	  +--    --+
-//	     \__/
+//	+--------+
+//	|  room  |
+//	+--    --+
+//	   \__/
 func TestOutlineOfABayWindow(t *testing.T) {
 	const d = 0.30
 	room, bay := rect(0, 0, 6, 4), geom.Region{Outer: ring(1, 0, 2, -1, 4, -1, 5, 0)}

@@ -55,13 +55,9 @@ func (r Rect) centre() Point   { return Point{(r.X0 + r.X1) / 2, (r.Y0 + r.Y1) /
 
 func (r Rect) grown(by float64) Rect { return Rect{r.X0 - by, r.Y0 - by, r.X1 + by, r.Y1 + by} }
 
-func (r Rect) moved(by Point) Rect { return Rect{r.X0 + by.X, r.Y0 + by.Y, r.X1 + by.X, r.Y1 + by.Y} }
-
 func (r Rect) corners() [4]Point {
 	return [4]Point{{r.X0, r.Y0}, {r.X1, r.Y0}, {r.X1, r.Y1}, {r.X0, r.Y1}}
 }
-
-func (r Rect) holds(p Point) bool { return p.X >= r.X0 && p.X <= r.X1 && p.Y >= r.Y0 && p.Y <= r.Y1 }
 
 func (r Rect) meets(s Rect) bool { return r.X0 < s.X1 && s.X0 < r.X1 && r.Y0 < s.Y1 && s.Y0 < r.Y1 }
 

@@ -228,12 +228,16 @@ func (d *dimensioning) squeeze(n short) {
 			if along-width/2 < d.first-beyondEnds || along+width/2 > d.last+beyondEnds || !d.vacant(d.quad(text, along, out, lift+textLift)) {
 				continue
 			}
-			d.put(text, along, out, lift)
 			foot := d.at(along, out).add(Point{0, lift + textLift - 0.3}.turned(d.reading()))
 			if lift < 0 {
 				foot = d.at(along, out).add(Point{0, -textLift}.turned(d.reading()))
 			}
-			if shift != 0 || lift > 0 {
+			led := shift != 0 || lift > 0
+			if led && d.overLettering(d.at(middle, out), foot) {
+				continue
+			}
+			d.put(text, along, out, lift)
+			if led {
 				d.lead = d.lead.Append(polyline(d.at(middle, out), foot))
 			}
 			return
@@ -241,6 +245,17 @@ func (d *dimensioning) squeeze(n short) {
 	}
 	// Nothing is free: the length is not lettered, and must not be claimed.
 	d.sheet.Dimensions[n.claimed].Text = ""
+}
+
+// overLettering tells whether a line would run over lettering.
+func (d *dimensioning) overLettering(a, b Point) bool {
+	o := hindrance(a, b)
+	for _, box := range d.sheet.Boxes {
+		if box.Kind != LineBox && o.meets(box.Corners) {
+			return true
+		}
+	}
+	return false
 }
 
 // vacant tells whether lettering of a dimension would stand clear of all

@@ -11,8 +11,9 @@ import (
 // transforms change a path in place, so paths are final when they come here;
 // paints are opaque.
 type inker struct {
-	to    canvas.Renderer
-	fonts *typeface
+	to     canvas.Renderer
+	fonts  *typeface
+	noArcs bool // the renderer has no arcs of its own
 }
 
 func (k inker) draw(m mark) {
@@ -35,7 +36,11 @@ func (k inker) draw(m mark) {
 			style.Dashes = append(style.Dashes, d/m.pen.width)
 		}
 	}
-	k.to.RenderPath(m.path, style, canvas.Identity)
+	path := m.path
+	if k.noArcs {
+		path = withoutArcs(path)
+	}
+	k.to.RenderPath(path, style, canvas.Identity)
 }
 
 func (k inker) letter(l lettering) {

@@ -92,6 +92,43 @@ func neat(p *canvas.Path) *canvas.Path {
 	return q
 }
 
+// withoutArcs is p with its arcs as cubic curves, piece by piece: PDF has no
+// arcs, and canvas replaces them in a time that grows with the square of the
+// path's length, which a ground of dots makes felt. A path without arcs is
+// returned as it is.
+func withoutArcs(p *canvas.Path) *canvas.Path {
+	if !hasArcs(p) {
+		return p
+	}
+	q := &canvas.Path{}
+	for _, piece := range p.Split() {
+		for s := piece.ReplaceArcs().Scanner(); s.Scan(); {
+			end := s.End()
+			switch s.Cmd() {
+			case canvas.MoveToCmd:
+				q.MoveTo(end.X, end.Y)
+			case canvas.LineToCmd:
+				q.LineTo(end.X, end.Y)
+			case canvas.CubeToCmd:
+				c1, c2 := s.CP1(), s.CP2()
+				q.CubeTo(c1.X, c1.Y, c2.X, c2.Y, end.X, end.Y)
+			case canvas.CloseCmd:
+				q.Close()
+			}
+		}
+	}
+	return q
+}
+
+func hasArcs(p *canvas.Path) bool {
+	for s := p.Scanner(); s.Scan(); {
+		if s.Cmd() == canvas.ArcToCmd {
+			return true
+		}
+	}
+	return false
+}
+
 // moved is a copy of p under m: canvas itself transforms in place.
 func moved(p *canvas.Path, m canvas.Matrix) *canvas.Path { return p.Copy().Transform(m) }
 

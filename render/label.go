@@ -55,24 +55,8 @@ func (t *typeface) labelSize(l label) (width, height float64) {
 
 func (l label) hasBadge() bool { return l.badge == plan.UnitA || l.badge == plan.UnitB }
 
-// roomKey lists the rooms that are too small for their label, by number.
-type roomKey struct {
-	rows []keyRow
-}
-
-type keyRow struct {
-	number string
-	text   []string
-}
-
-func (k *roomKey) add(texts []string) string {
-	n := fmt.Sprint(len(k.rows) + 1)
-	k.rows = append(k.rows, keyRow{n, texts})
-	return n
-}
-
-// drawLabels letters every room: the largest first, because they have the
-// most freedom and the small ones fall back to numbers.
+// drawLabels letters every room. Those in which not even a number finds place
+// come last: their number stands in another room, beside its own label.
 func (p *plot) drawLabels() {
 	for _, r := range p.rooms {
 		if r.mine {
@@ -84,6 +68,15 @@ func (p *plot) drawLabels() {
 			p.labelRoom(r)
 		}
 	}
+	p.leadNumbers()
+}
+
+// leadNumbers puts the numbers that found no place in their own room.
+func (p *plot) leadNumbers() {
+	for _, put := range p.outside {
+		put()
+	}
+	p.outside = nil
 }
 
 // nameSize is the height of room names at a scale.
@@ -325,83 +318,4 @@ func (p *plot) putBadge(c Point, owner plan.Owner, turn float64, cell, part stri
 	box.Part = part
 	p.sheet.write(at, words{text: letter, height: smallText, bold: true, turn: turn}, box)
 	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = r.corners()
-}
-
-// Number of a room explained beside the plan, millimetres.
-const numberRadius = 2.4
-
-// numberRoom puts a number into a room, and its label into the key.
-func (p *plot) numberRoom(r room, rings [][]Point, spots []Point) {
-	c := &p.b.Cells[r.cell]
-	texts := append([]string{strings.Join(p.roomNames(r.cell), ", ")}, p.roomSize(r.cell), p.roomArea(r.cell), p.roomCeiling(r.cell))
-	if p.s != nil && p.unit == "" && (r.owner == plan.UnitA || r.owner == plan.UnitB) {
-		texts[0] += " (" + r.owner.String() + ")"
-	}
-	number := fmt.Sprint(len(p.key.rows) + 1)
-	width := p.sheet.fonts.width(number, smallText, true)
-	circled := 2 * numberRadius
-	for _, q := range spots {
-		near := Rect{q.X, q.Y, q.X, q.Y}.grown(circled / 2)
-		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.3).corners()) {
-			p.putNumber(q, p.key.add(texts), c.ID, true)
-			return
-		}
-	}
-	for _, q := range spots {
-		near := Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
-		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.2).corners()) {
-			p.putNumber(q, p.key.add(texts), c.ID, false)
-			return
-		}
-	}
-	p.leadNumber(c.ID, rings, spots, width, texts)
-}
-
-// leadNumber puts the number of a room in which nothing finds place on the
-// free floor of another, with a line that leads to it; at worst over what is
-// drawn in the room, never over lettering. A room for which even that fails
-// is still named in the key.
-func (p *plot) leadNumber(id string, rings [][]Point, spots []Point, width float64, texts []string) {
-	to := spots[0]
-	for reach := 6.0; reach < 60; reach += 3 {
-		for turn := 0.0; turn < 360; turn += 30 {
-			q := to.add(Point{reach, 0}.turned(turn))
-			near := Rect{q.X, q.Y, q.X, q.Y}.grown(numberRadius)
-			for _, r := range p.rooms {
-				if p.roomy(near.grown(0.8).corners(), r.cell) {
-					dir := to.sub(q).unit()
-					p.sheet.stroke(layerSign, line(hair), polyline(q.add(dir.times(numberRadius)), to))
-					p.sheet.fill(layerSign, black, circle(to, 0.4))
-					p.putNumber(q, p.key.add(texts), "", true)
-					p.taken = append(p.taken, hindrance(q, to))
-					return
-				}
-			}
-		}
-	}
-	number := p.key.add(texts)
-	for _, q := range spots {
-		near := Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
-		if p.unlettered(near.grown(0.1).corners()) {
-			cell := ""
-			if insideRegion(near.corners(), rings) {
-				cell = id
-			}
-			p.putNumber(q, number, cell, false)
-			return
-		}
-	}
-}
-
-func (p *plot) putNumber(q Point, number, cell string, circled bool) {
-	width := p.sheet.fonts.width(number, smallText, true)
-	kind, taken := TextBox, Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
-	if circled {
-		kind, taken = TagBox, Rect{q.X, q.Y, q.X, q.Y}.grown(numberRadius)
-		p.sheet.both(layerSign, white, line(thin), circle(q, numberRadius))
-	}
-	p.sheet.write(Point{q.X - width/2, q.Y - smallText/2}, words{text: number, height: smallText, bold: true}, p.box(kind, cell))
-	corners := taken.corners()
-	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = corners
-	p.taken = append(p.taken, obstacle(corners[:]))
 }

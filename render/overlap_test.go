@@ -64,7 +64,7 @@ func TestLetteringKeepsClearOfWalls(t *testing.T) {
 
 // However a house is divided, its sheets are drawn and keep their lettering apart.
 func TestAnyDivisionIsDrawn(t *testing.T) {
-	const divisions = 12
+	const divisions = 6
 	for _, file := range []string{"testdata/cottage.house.json", "../samples/split-level/split-level.house.json"} {
 		b := building(t, file)
 		for seed := range uint64(divisions) {

@@ -28,7 +28,7 @@ func WritePDF(w io.Writer, sheets []*Sheet, title string) error {
 		if i > 0 {
 			r.NewPage(s.Paper.WidthMM, s.Paper.HeightMM)
 		}
-		k := inker{to: r, fonts: fonts}
+		k := inker{to: r, fonts: fonts, noArcs: true}
 		for _, layer := range s.marks {
 			for _, m := range layer {
 				k.draw(m)

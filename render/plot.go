@@ -19,6 +19,8 @@ type plot struct {
 	faint  []obstacle // lines that labels keep clear of where they can
 	floors []floorLine
 
+	outside []func() // puts numbers that found no place in their own room
+
 	buildUps *buildUps
 }
 

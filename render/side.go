@@ -117,6 +117,26 @@ func (f *floor) fronts(s side) []front {
 		last = best
 		out = append(out, front{at[i], at[i+1], outAt(at[i]), outAt(at[i+1]), math.Abs(e.o1-e.o0) < 0.02*(e.a1-e.a0)})
 	}
+	return withoutCracks(out)
+}
+
+// crack is the width in metres of a gap in a straight face that no builder
+// would dimension.
+const crack = 0.06
+
+// withoutCracks makes one front of two that lie in one line beside a crack.
+func withoutCracks(fronts []front) []front {
+	var out []front
+	for i := 0; i < len(fronts); i++ {
+		f := fronts[i]
+		for j := i + 1; f.flat && j < len(fronts) && fronts[j].from-f.to < crack; j++ {
+			if g := fronts[j]; g.flat && math.Abs(g.outFrom-f.outTo) < stopGap {
+				f.to, f.outTo = g.to, g.outTo
+				i = j
+			}
+		}
+		out = append(out, f)
+	}
 	return out
 }
 

@@ -336,6 +336,7 @@ func (s *site) letter(p *plot) {
 		}
 		p.labelIn(r, region)
 	}
+	defer p.leadNumbers()
 	if len(s.footprint) == 0 {
 		return
 	}

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -214,6 +215,29 @@ func TestPopplerReadsTheLabels(t *testing.T) {
 	require.NoError(t, err)
 	for _, want := range []string{"Living room", "4.20 × 3.60", "15.1 m²", "8900", "Mill Lane cottage", "not for construction"} {
 		assert.Contains(t, string(out), want)
+	}
+}
+
+// Sets may be drawn and written at once: they share nothing but the fonts.
+func TestSetsAreDrawnAtOnce(t *testing.T) {
+	sheets, err := render.Survey(cottage(t), render.Options{})
+	require.NoError(t, err)
+	want := writePDF(t, sheets)
+	b := cottage(t)
+	got := make([][]byte, 4)
+	var group sync.WaitGroup
+	for i := range got {
+		group.Go(func() {
+			again, err := render.Survey(b, render.Options{})
+			var out bytes.Buffer
+			if assert.NoError(t, err) && assert.NoError(t, render.WritePDF(&out, again, "Mill Lane cottage")) {
+				got[i] = out.Bytes()
+			}
+		})
+	}
+	group.Wait()
+	for _, g := range got {
+		assert.True(t, bytes.Equal(want, g))
 	}
 }
 

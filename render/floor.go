@@ -27,8 +27,12 @@ type floor struct {
 	fixtures []fixture
 	outdoors []room // ground and open structures beside the level
 	parts    []wallPart
-	cut      geom.Shape // walls as they stand, openings taken out
 	outline  geom.Shape
+	cut      geom.Shape // walls as they stand, openings taken out
+
+	own, others geom.Shape // of the walls that stand, those shown in full and those shown pale
+	changed     [wallKinds]geom.Shape
+	separation  geom.Shape // all that separates the units, sealed openings too
 }
 
 // room is one cell as a plan shows it.
@@ -36,6 +40,13 @@ type room struct {
 	cell  int
 	owner plan.Owner
 	mine  bool // shown in full: every room, but on a unit's own sheet only its own
+}
+
+// withTurn is the same floor for a sheet on which the house is turned so.
+func (f *floor) withTurn(degrees float64) *floor {
+	g := *f
+	g.turn = degrees
+	return &g
 }
 
 // newFloor gathers what a level shows.

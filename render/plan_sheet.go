@@ -27,11 +27,12 @@ func (p *project) planSheets() ([]*Sheet, error) {
 	var jobs []planJob
 	// Turned by a quarter the house may fit at a larger scale; north then
 	// points to one side.
+	floors, err := p.planFloors()
+	if err != nil {
+		return nil, err
+	}
 	for _, quarter := range []float64{0, 90} {
-		tried, err := p.planJobs(p.turn + quarter)
-		if err != nil {
-			return nil, err
-		}
+		tried := p.planJobs(floors, p.turn+quarter)
 		if n := p.firstScale(scales, tried); n < best {
 			best, jobs = n, tried
 		}
@@ -44,31 +45,40 @@ func (p *project) planSheets() ([]*Sheet, error) {
 	return nil, fmt.Errorf("render: the house does not fit on %s at any scale", p.paper.Name)
 }
 
-// planJobs are the plans to draw, the house turned by so many degrees.
-func (p *project) planJobs(turn float64) ([]planJob, error) {
-	var jobs []planJob
-	var views []*planView
+// planFloors are the levels as surveyed and, with a scheme, as proposed.
+func (p *project) planFloors() ([]*floor, error) {
+	var floors []*floor
 	schemes := []*plan.Scheme{nil}
 	if p.s != nil {
 		schemes = append(schemes, p.s)
 	}
 	for _, s := range schemes {
-		what := "existing"
-		if s != nil {
-			what = "proposed"
-		}
 		for _, l := range p.levels {
-			f, err := newFloor(p.b, s, "", l, turn, p.m)
+			f, err := newFloor(p.b, s, "", l, p.turn, p.m)
 			if err != nil {
 				return nil, err
 			}
-			v := newPlanView(f, p.fonts, what)
-			views = append(views, v)
-			jobs = append(jobs, planJob{p.levelName(l) + ", " + what, v})
+			floors = append(floors, f)
 		}
 	}
+	return floors, nil
+}
+
+// planJobs are the plans to draw, the house turned by so many degrees.
+func (p *project) planJobs(floors []*floor, turn float64) []planJob {
+	var jobs []planJob
+	var views []*planView
+	for _, f := range floors {
+		what := "existing"
+		if f.s != nil {
+			what = "proposed"
+		}
+		v := newPlanView(f.withTurn(turn), p.fonts, what)
+		views = append(views, v)
+		jobs = append(jobs, planJob{p.levelName(f.level) + ", " + what, v})
+	}
 	alignViews(views)
-	return jobs, nil
+	return jobs
 }
 
 func (p *project) levelName(level int) string {

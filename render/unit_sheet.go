@@ -17,13 +17,13 @@ func (p *project) unitSheets(u plan.Owner) ([]*Sheet, error) {
 	if unit.Name != "" && unit.Name != unit.ID && unit.Name != title {
 		title += ", " + p.fonts.legible(unit.Name)
 	}
-	level, err := p.unitViews(unit, p.turn)
+	level, err := p.unitViews(unit)
 	if err != nil || len(level) == 0 {
 		return nil, err
 	}
-	turned, err := p.unitViews(unit, p.turn+90)
-	if err != nil {
-		return nil, err
+	turned := make([]*planView, len(level))
+	for i, v := range level {
+		turned[i] = newPlanView(v.withTurn(p.turn+90), p.fonts, "")
 	}
 	for _, scale := range planScales(p.m.imperial) {
 		for _, views := range [][]*planView{level, turned} {
@@ -79,7 +79,7 @@ func (p *project) packs(views []*planView, scale Scale) bool {
 }
 
 // unitViews are the levels on which a unit has rooms.
-func (p *project) unitViews(unit plan.Unit, turn float64) ([]*planView, error) {
+func (p *project) unitViews(unit plan.Unit) ([]*planView, error) {
 	var views []*planView
 	for _, l := range p.levels {
 		if !slices.ContainsFunc(unit.Cells, func(c int) bool {
@@ -88,7 +88,7 @@ func (p *project) unitViews(unit plan.Unit, turn float64) ([]*planView, error) {
 		}) {
 			continue
 		}
-		f, err := newFloor(p.b, p.s, unit.ID, l, turn, p.m)
+		f, err := newFloor(p.b, p.s, unit.ID, l, p.turn, p.m)
 		if err != nil {
 			return nil, err
 		}

@@ -25,6 +25,7 @@ const (
 	wallNewSeparating                 // built where no wall stood, between the units
 	wallUpgraded                      // stands today, to be made fit to separate
 	wallRemoved
+	wallKinds
 )
 
 // overcut is how far, in metres, an opening is cut beyond both faces of its
@@ -54,7 +55,7 @@ func (f *floor) cutWalls() error {
 	if f.s != nil {
 		f.layRuns()
 	}
-	return nil
+	return f.layAreas()
 }
 
 // layRuns finds the stretches that the scheme builds, upgrades or removes.

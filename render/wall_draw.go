@@ -6,57 +6,24 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"moiety/geom"
-	"moiety/plan"
 )
 
 // drawWalls fills the walls that stand and draws their faces. On a unit's own
 // sheet the walls that are none of its own are pale.
 func (p *plot) drawWalls() {
-	own, others := p.cut, geom.Shape(nil)
-	if p.unit != "" {
-		near, err := geom.Union(p.ownWalls()...)
-		if err == nil {
-			own, err = geom.Intersection(p.cut, near)
-		}
-		if err == nil {
-			others, err = geom.Difference(p.cut, near)
-		}
-		if err != nil {
-			own, others = p.cut, nil // an overlay that failed: better all walls in full than none
-		}
-	}
-	if len(others) > 0 {
-		path := p.view.shape(others)
+	if len(p.others) > 0 {
+		path := p.view.shape(p.others)
 		p.sheet.fill(layerWall, blankGrey, path)
 		p.sheet.stroke(layerWall, line(hair).in(caption), path)
 		p.legend.add(entryOthers)
 	}
-	path := p.view.shape(own)
+	path := p.view.shape(p.own)
 	p.sheet.fill(layerWall, wallGrey, path)
 	p.sheet.stroke(layerFace, line(medium), path)
 	if !path.Empty() {
 		p.legend.add(entryWall)
 	}
 	p.sheet.stroke(layerFace, line(thick), p.exteriorFaces())
-}
-
-// ownWalls are the walls around the unit's rooms, with their corners.
-func (p *plot) ownWalls() []geom.Shape {
-	var near []geom.Shape
-	for _, w := range p.b.Walls {
-		if w.Open || w.Thickness <= 0 {
-			continue
-		}
-		mine := p.onLevel(w.A) && p.shows(w.A) || w.B != geom.Exposed && p.onLevel(w.B) && p.shows(w.B)
-		if !mine {
-			continue
-		}
-		long := w.FaceA.Length()
-		around := strip(geom.Segment{A: w.FaceA.Beside(0, -w.Thickness/2), B: w.FaceA.Beside(long, -w.Thickness/2)},
-			-w.Thickness, long+w.Thickness, w.Thickness/2+overcut)
-		near = append(near, geom.Shape{around})
-	}
-	return near
 }
 
 // exteriorFaces is the outline of the level without its openings.
@@ -112,40 +79,18 @@ func (p *plot) gapsIn(e geom.Segment) [][2]float64 {
 // way on white; upgraded, cross-hatched on grey; new within a unit, hatched
 // wide. What is removed is dashed.
 func (p *plot) drawParts() {
-	byKind := map[wallKind][]geom.Shape{}
 	for _, part := range p.parts {
-		if part.mine {
-			byKind[part.kind] = append(byKind[part.kind], geom.Shape{part.region})
-			if part.kind != wallRemoved {
-				quad := p.view.points(part.region.Outer)
-				p.taken = append(p.taken, obstacle(quad))
-			}
+		if part.mine && part.kind != wallRemoved {
+			p.taken = append(p.taken, obstacle(p.view.points(part.region.Outer)))
 		}
 	}
 	for _, k := range []wallKind{wallRemoved, wallUpgraded, wallNew, wallNewSeparating} {
-		if len(byKind[k]) > 0 {
-			p.drawPart(k, united(byKind[k]))
+		if len(p.changed[k]) > 0 {
+			p.drawPart(k, p.changed[k])
 		}
 	}
-	// One outline around all that separates, sealed openings too: it has no
-	// line where one stretch goes on in another.
-	separation := append(byKind[wallUpgraded], byKind[wallNewSeparating]...)
-	for i := range p.doors {
-		if d := &p.doors[i]; d.mine && d.state == plan.Sealed {
-			separation = append(separation, geom.Shape{d.at.rectangle(0)})
-		}
-	}
-	p.outlineHeavily(united(separation))
-	p.outlineHeavily(united(byKind[wallNew]))
-}
-
-// united is the union of shapes; where the overlay fails, all of them.
-func united(shapes []geom.Shape) geom.Shape {
-	u, err := geom.Union(shapes...)
-	if err != nil {
-		return slices.Concat(shapes...)
-	}
-	return u
+	p.outlineHeavily(p.separation)
+	p.outlineHeavily(p.changed[wallNew])
 }
 
 // outlineHeavily draws the outline outside the faces, so that a thin wall
@@ -168,9 +113,6 @@ func (p *plot) drawPart(kind wallKind, area geom.Shape) {
 		p.legend.add(entryRemoved)
 		return
 	case wallUpgraded:
-		if a, err := geom.Intersection(area, p.cut); err == nil {
-			area, path = a, p.view.shape(a)
-		}
 		p.sheet.fill(layerHatch, wallGrey, path)
 		p.sheet.stroke(layerHatch, line(hair), hatch(p.rings(area), hatchUpgraded...))
 		p.legend.add(entryUpgraded)

@@ -74,6 +74,15 @@ const (
 	// neighbours and still be dropped: twice what lap and rounding make.
 	bent = 0.00015
 
+	// needle is the opening under which a fold in an outline, out or in and back
+	// again, is no part of a house: faces of neighbouring rooms that a survey
+	// gives to the millimetre, or turned to a thousandth of a foot, are prolonged
+	// along lines a little out of true and leave such folds where they meet.
+	needle = 0.05
+
+	// needleCosine is that of the angle, 15 degrees, below which such a fold is sharp.
+	needleCosine = 0.966
+
 	// sliver is the width under which a piece of an overlay is a remnant of
 	// rounding and not a shape: twenty grid units, a fifth of a millimetre.
 	// Rounding moves a corner by less than one unit, and a chain of a few

@@ -247,12 +247,9 @@ func (m *margin) corner(i int) cornerPath {
 	}
 	turn := Orient(m.edges[i].A, m.edges[i].B, m.edges[j].B)
 	a, b := max(0, s.depth(length)), max(0, t.depth(0))
-	atA, atB := a, b
-	if turn > 0 {
-		atA, atB = s.cornerDepth(a, t.shared, 1), t.cornerDepth(b, s.shared, 0)
-	}
-	near := Segment{f.place(s.along.from, max(0, s.depth(s.along.from))+atA-a), f.place(length, atA)}
-	far := Segment{g.place(0, atB), g.place(t.along.to, max(0, t.depth(t.along.to))+atB-b)}
+	atA, atB := s.cornerDepth(a, turn, t.shared, 1), t.cornerDepth(b, turn, s.shared, 0)
+	near := Segment{f.place(s.along.from, s.cornerDepth(max(0, s.depth(s.along.from)), turn, t.shared, 1)), f.place(length, atA)}
+	far := Segment{g.place(0, atB), g.place(t.along.to, t.cornerDepth(max(0, t.depth(t.along.to)), turn, s.shared, 0))}
 	var p Pt
 	var ok bool
 	switch turn {
@@ -272,21 +269,18 @@ func (m *margin) corner(i int) cornerPath {
 	return cornerPath{points: []Pt{near.B, far.A}}
 }
 
-// cornerDepth returns how deep the margin is taken round a corner that turns
-// left, at one end (0 the first) of a strip of this depth. Of a wall to another
-// prism, whose margin meets this one, half is enough: what lies beyond the
-// middle of a post is the other's, or outdoors. But where the other prism goes
-// on past the corner, the exterior face runs on up to it.
-func (s strip) cornerDepth(depth float64, otherShared bool, end int) float64 {
-	switch {
-	case !s.shared:
-		return depth
-	case otherShared:
-		return depth / 2
-	case s.goesOn[end]:
+// cornerDepth returns how deep the margin is taken round a corner, at one end
+// (0 the first) of a strip of this depth. At a corner that turns left, half of
+// a wall to another prism, whose margin meets this one, is enough: what lies
+// beyond the middle of a post is the other's, or outdoors. The two overlap a
+// little, because they are prolonged along faces that may be out of parallel.
+// But where the other prism goes on past the corner, the exterior face runs on
+// up to it.
+func (s strip) cornerDepth(depth float64, turn int, otherShared bool, end int) float64 {
+	if turn <= 0 || !s.shared || (s.goesOn[end] && !otherShared) {
 		return depth
 	}
-	return depth/2 + lap
+	return min(depth, depth/2+cornerLap)
 }
 
 // last returns the strip that reaches the end of edge i, or an empty one along
@@ -340,7 +334,7 @@ func (m *margin) appendCorner(out Shape, i int) Shape {
 	if a <= 0 || b <= 0 {
 		return out
 	}
-	a, b = s.cornerDepth(a, t.shared, 1), t.cornerDepth(b, s.shared, 0)
+	a, b = s.cornerDepth(a, 1, t.shared, 1), t.cornerDepth(b, 1, s.shared, 0)
 	ring := Ring{f.place(length-lap, -lap), f.place(length-lap, a)}
 	switch c := m.corner(i); len(c.points) {
 	case 1:

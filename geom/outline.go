@@ -130,15 +130,14 @@ func withoutVoids(s Shape) Shape {
 	return s
 }
 
-// straightened drops needles, and corners that lie off the line through their
-// neighbours by no more than bent, which laps and rounding leave, where the
-// region stays sound.
+// straightened drops corners that lie off the line through their neighbours by
+// no more than bent, which laps and rounding leave, where the region stays sound.
 func straightened(s Shape) Shape {
 	var out Shape
 	for _, r := range s {
 		var rings []Ring
 		for _, ring := range r.Rings() {
-			if ring = ring.withoutNeedles().straightened(bent); len(ring) >= 3 {
+			if ring = ring.straightened(bent); len(ring) >= 3 {
 				rings = append(rings, ring)
 			}
 		}
@@ -149,23 +148,6 @@ func straightened(s Shape) Shape {
 		out = append(out, regionOf(rings))
 	}
 	return out.normalised()
-}
-
-// withoutNeedles drops the tips of sharp folds that open by less than needle.
-func (r Ring) withoutNeedles() Ring {
-	r = slices.Clone(r)
-	for i := 0; i < len(r) && len(r) > 3; {
-		before, after := r[(i+len(r)-1)%len(r)], r[(i+1)%len(r)]
-		back, on := before.Sub(r[i]), after.Sub(r[i])
-		cosine := float64(back.Dot(on)) / (math.Hypot(float64(back.X), float64(back.Y)) * math.Hypot(float64(on.X), float64(on.Y)))
-		if cosine < needleCosine || before.Distance(after) > needle {
-			i++
-			continue
-		}
-		r = slices.Delete(r, i, i+1)
-		i = max(0, i-2) // the ends of the fold may now be a needle themselves
-	}
-	return r
 }
 
 // straightened drops, the least first, corners that lie within the given

@@ -59,6 +59,25 @@ func TestOutlineAgreesWithGrownRaster(t *testing.T) {
 	}
 }
 
+// A turned house that was measured to the millimetre, or to a thousandth of a
+// foot, has the outline of the true one but for steps of that size: no folds
+// and slits where the faces of neighbouring rooms, a little out of true, meet.
+func TestOutlineOfAMeasuredHouseHasNoFolds(t *testing.T) {
+	for seed := range uint64(60) {
+		rnd := rand.New(rand.NewPCG(seed, 41))
+		rooms := storeys(randomHouse(rnd, 8+rnd.IntN(5), 6+rnd.IntN(5))...)
+		want, err := geom.Outline(rooms, geom.Walls(rooms, 0.3), 0)
+		require.NoError(t, err)
+		measured := tape(motion{degrees: rnd.Float64() * 360}.prisms(rooms), []float64{0.001, 0.0003048}[seed%2])
+		got, err := geom.Outline(measured, geom.Walls(measured, 0.3), 0)
+		require.NoError(t, err)
+		requireSound(t, got, "outline")
+		require.InDelta(t, want.AreaM2(), got.AreaM2(), 0.03, "seed %d", seed)
+		require.Len(t, got, len(want), "seed %d", seed)
+		require.InDelta(t, around(want), around(got), 0.02, "seed %d: a fold would make the border longer", seed)
+	}
+}
+
 // corners returns how many corners each region has, in no particular order.
 func corners(s geom.Shape) map[int]int {
 	count := make(map[int]int)

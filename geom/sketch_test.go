@@ -122,6 +122,26 @@ func (m motion) prisms(prisms []geom.Prism) []geom.Prism {
 	return out
 }
 
+// tape rounds every corner to the given step in metres, as a survey has it.
+func tape(prisms []geom.Prism, step float64) []geom.Prism {
+	round := func(r geom.Ring) geom.Ring {
+		out := make(geom.Ring, len(r))
+		for i, p := range r {
+			x, y := p.Metres()
+			out[i] = geom.FromMetres(math.Round(x/step)*step, math.Round(y/step)*step)
+		}
+		return out
+	}
+	out := slices.Clone(prisms)
+	for i, p := range prisms {
+		out[i].Base = geom.Region{Outer: round(p.Base.Outer)}
+		for _, h := range p.Base.Holes {
+			out[i].Base.Holes = append(out[i].Base.Holes, round(h))
+		}
+	}
+	return out
+}
+
 // requireSound fails unless every region of the shape is a sound one.
 func requireSound(t testing.TB, s geom.Shape, what string) {
 	t.Helper()

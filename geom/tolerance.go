@@ -70,18 +70,15 @@ const (
 	// rounding leaves no gap: five grid units.
 	lap = 0.00005
 
+	// cornerLap is lap for the faces of two rooms that are prolonged from their
+	// corners to the end of the wall between them. A survey to the centimetre
+	// leaves them out of parallel by a degree or so, and an exterior wall is
+	// less than half a metre thick.
+	cornerLap = 0.01
+
 	// bent is how far a corner of an outline may lie off the line through its
 	// neighbours and still be dropped: twice what lap and rounding make.
 	bent = 0.00015
-
-	// needle is the opening under which a fold in an outline, out or in and back
-	// again, is no part of a house: faces of neighbouring rooms that a survey
-	// gives to the millimetre, or turned to a thousandth of a foot, are prolonged
-	// along lines a little out of true and leave such folds where they meet.
-	needle = 0.05
-
-	// needleCosine is that of the angle, 15 degrees, below which such a fold is sharp.
-	needleCosine = 0.966
 
 	// sliver is the width under which a piece of an overlay is a remnant of
 	// rounding and not a shape: twenty grid units, a fifth of a millimetre.

@@ -23,6 +23,8 @@ type Building struct {
 	Warnings          []Warning
 
 	solids []solid // the bodies of the cells, by cell
+
+	fitting fitting // what was found out about conversions
 }
 
 // LevelShape is what is drawn of one level.

@@ -48,32 +48,23 @@ var functions = [functionCount]functionTrait{
 // String names the function as a sentence does.
 func (f Function) String() string { return functions[f].name }
 
-// Sizes below which a room is not offered for a conversion.
+// Sizes below which a room is not thought of for a conversion. What fits is
+// found out by placing the fixtures; the least areas only spare the trouble.
 const (
-	// A one-wall kitchen of 2.4 m with a 1.07 m work aisle (42 in, NKBA work
-	// aisle for one cook) needs about 2.4 x 1.7 m and a way in.
-	kitchenMinM2    = 5.0
-	kitchenMinWidth = 1.7
-	// wc, basin and a 1.52 x 0.76 m bath (60 x 30 in) with 0.53 m (21 in) clear
-	// in front: 1.5 x 2.3 m is the usual least bathroom (common practice, no source).
-	bathroomMinM2    = 3.0
-	bathroomMinWidth = 1.45
-	// A stacked washer and dryer needs a closet of 36 x 36 in (from memory).
-	laundryClosetM2    = 0.84
-	laundryClosetWidth = 0.86
+	// ceiling-nbc: the least kitchen, 3.2 m2 (NBC Alberta Edition 2023, Table 9.5.3.1; read).
+	kitchenMinM2 = 3.2
+	// wc, basin and shower on 1.5 m2, and a door (common practice, no source).
+	bathroomMinM2 = 1.8
 	// 70 ft2 and 7 ft in either direction: IRC R304 (from memory).
 	bedroomMinM2    = 6.5
 	bedroomMinWidth = 2.1
-	livingMinM2     = 10.0
-	livingMinWidth  = 2.7
-	// A furnace or tank with 0.75 m in front for service (common practice, no source).
-	plantMinM2    = 1.2
-	plantMinWidth = 0.8
-	// A living space of this size keeps its use beside a one-wall kitchen.
-	livingWithKitchenM2 = 18.0
-	// Drain branches run this far to a stack at a fall of 1:50 within a
-	// joist's depth (common practice, no source).
-	drainReachMetres = 6.0
+	// ceiling-nbc: the least living space, 10 m2 (NBC as above; read), here also
+	// beside a kitchen and its aisle; the width is from memory.
+	livingMinM2    = 10.0
+	livingMinWidth = 2.7
+	// The footprint of the least of the machines.
+	laundryMinM2 = 0.5
+	plantMinM2   = 0.3
 )
 
 // has tells whether a cell has the function as surveyed.

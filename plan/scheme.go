@@ -49,6 +49,7 @@ type Scheme struct {
 	Passages []Passage
 	Walls    []WallRun
 	Floors   []FloorRun
+	Fits     []Fit // of the cells that take something on, by cell
 	Fixtures []PlacedFixture
 	Windows  []PlacedWindow
 }

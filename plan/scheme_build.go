@@ -19,7 +19,11 @@ func (m *model) scheme(id string, s *partition.Solution) (*Scheme, error) {
 			out.Owners[c] = Owner(s.Labels[i])
 		}
 	}
-	m.takeUses(out, s)
+	var err error
+	if out.Fits, err = m.fitCells(s); err != nil {
+		return nil, err
+	}
+	m.takeUses(out)
 	m.addHostingWorks(out, s)
 	m.addLinkParts(out, s)
 	m.addUnitWorks(out)
@@ -36,58 +40,6 @@ func (m *model) scheme(id string, s *partition.Solution) (*Scheme, error) {
 	return out, m.addCost(out, s)
 }
 
-// takeUses gives each cell its use in the scheme: as surveyed, or what it is
-// converted to.
-func (m *model) takeUses(out *Scheme, s *partition.Solution) {
-	out.Uses = make([]Use, len(m.b.Cells))
-	out.Also = make([][]Use, len(m.b.Cells))
-	taken := make([]int, len(m.b.Cells)) // counted functions taken on
-	for c := range m.b.Cells {
-		out.Uses[c], out.Also[c] = m.b.Cells[c].Use, slices.Clone(m.b.Cells[c].Also)
-	}
-	for f := range functionCount {
-		for _, c := range m.converted(s, f) {
-			room := functions[f].room
-			if room == "" {
-				continue
-			}
-			taken[c]++
-			switch {
-			case out.Uses[c] == m.b.Cells[c].Use && (taken[c] >= m.b.capacity(c) || !m.keepsUse(c, f)):
-				out.Uses[c] = room
-			case !slices.Contains(out.Also[c], room) && out.Uses[c] != room:
-				out.Also[c] = append(out.Also[c], room)
-			}
-		}
-	}
-}
-
-// keepsUse tells whether a cell goes on in its use beside a function it takes
-// on: a living space beside its kitchen, any room beside a laundry closet.
-func (m *model) keepsUse(c int, f Function) bool {
-	switch f {
-	case HasLaundry:
-		return !slices.Contains([]Use{Closet, Pantry, Storage}, m.b.Cells[c].Use)
-	case HasKitchen:
-		return m.b.Cells[c].Use == Living || m.b.Cells[c].Use == Family
-	}
-	return false
-}
-
-// converted lists the cells that take on f, in the order of cells.
-func (m *model) converted(s *partition.Solution, f Function) []int {
-	var out []int
-	for u := range s.Hosts {
-		for _, i := range s.Hosts[u][f] {
-			if c := m.cells[i]; c != Outside && !m.b.has(c, f) && !slices.Contains(out, c) {
-				out = append(out, c)
-			}
-		}
-	}
-	slices.Sort(out)
-	return out
-}
-
 func (m *model) addHostingWorks(out *Scheme, s *partition.Solution) {
 	for u := range s.Hosts {
 		for f := range functionCount {
@@ -95,6 +47,9 @@ func (m *model) addHostingWorks(out *Scheme, s *partition.Solution) {
 				works, _ := m.hosting(m.cells[i], f)
 				for _, w := range works {
 					w.Unit = Owner(u).String()
+					if w.Kind == functions[f].work {
+						w.Note = joinNotes(w.Note, out.fitNote(m.cells[i], f))
+					}
 					out.Works = append(out.Works, w)
 				}
 			}

@@ -33,12 +33,6 @@ func (s *Scheme) parted(l Link) parting {
 // addLinkParts adds, link by link, the works of the separation and the new
 // doors, and what becomes of passages, walls and floors.
 func (m *model) addLinkParts(out *Scheme, s *partition.Solution) {
-	bought := map[int]bool{}
-	for _, i := range s.Bought {
-		if l := m.links[i]; l >= 0 {
-			bought[l] = true
-		}
-	}
 	doors := 0
 	for i, l := range m.b.Links {
 		parted := out.parted(l)
@@ -56,7 +50,7 @@ func (m *model) addLinkParts(out *Scheme, s *partition.Solution) {
 				Below: m.b.Cells[l.U].ID, Above: m.b.Cells[l.V].ID, Region: l.Region, State: state,
 			})
 		}
-		if bought[i] {
+		if m.buys(s, i) {
 			doors++
 			m.addDoorway(out, l, doors)
 		}
@@ -117,17 +111,26 @@ func (m *model) addWall(out *Scheme, l Link, parted parting) {
 
 // addDoorway adds a new door or entry.
 func (m *model) addDoorway(out *Scheme, l Link, number int) {
-	work, at, ok := m.doorway(l)
+	door, work, ok := m.newDoor(l, number)
 	if !ok {
 		return
 	}
-	id := fmt.Sprintf("new-door-%d", number)
-	door := &Door{ID: id, Level: l.Level, Line: at, Height: newDoorLeaf, Leaf: Single, OpensInto: m.opensInto(l)}
-	work.Of = id
+	work.Of = door.ID
 	out.Works = append(out.Works, work)
 	out.Passages = append(out.Passages, Passage{
-		Of: id, Between: m.between(l), Type: "door", State: New, Level: l.Level, Line: at, Door: door,
+		Of: door.ID, Between: m.between(l), Type: "door", State: New, Level: l.Level, Line: door.Line, Door: door,
 	})
+}
+
+// newDoor is the door in a link, the number-th new one, and its work.
+func (m *model) newDoor(l Link, number int) (*Door, Work, bool) {
+	work, at, ok := m.doorway(l)
+	if !ok {
+		return nil, Work{}, false
+	}
+	return &Door{
+		ID: fmt.Sprintf("new-door-%d", number), Level: l.Level, Line: at, Height: newDoorLeaf, Leaf: Single, OpensInto: m.opensInto(l),
+	}, work, true
 }
 
 // opensInto picks the side that a new door swings to: into the house, into
@@ -199,16 +202,6 @@ func (m *model) markEntries(out *Scheme, s *partition.Solution) {
 				out.Units[u].Entries = append(out.Units[u].Entries, link.Of)
 			}
 		}
-	}
-}
-
-func (m *model) addFixtures(out *Scheme) {
-	for i, f := range m.b.House.Fixtures {
-		unit := Nobody.String()
-		if c := m.b.FixtureCell[i]; c != Outside {
-			unit = out.Owners[c].String()
-		}
-		out.Fixtures = append(out.Fixtures, PlacedFixture{Fixture: f, Unit: unit, State: Kept})
 	}
 }
 

@@ -80,7 +80,7 @@ func (r *reference) cars(c int) int {
 }
 
 // host works out what it takes for a cell to serve. Whether a room can be
-// converted is a fact about it that has tests of its own (hosting_test.go).
+// converted is a fact about it that has tests of its own (fit_test.go).
 func (r *reference) host(c, f int) refHost {
 	cell := r.b.Cells[c]
 	if cell.Public {
@@ -93,32 +93,9 @@ func (r *reference) host(c, f int) refHost {
 	return refHost{can: can && !r.left(cell.Of), price: price}
 }
 
-// capacity is how many things a cell can be at once, panels and ground apart.
-func (r *reference) capacity(c int) int {
-	cell := r.b.Cells[c]
-	room := 1
-	switch cell.Use {
-	case plan.Living, plan.Family:
-		if cell.AreaM2 >= 18 {
-			room = 2 // with a kitchen along one wall
-		}
-	case plan.Mechanical:
-		room = 3
-	case plan.Storage, plan.Laundry, plan.Bathroom, plan.Kitchen:
-		room = 2
-	case plan.Unfinished:
-		room = 1 + int(cell.AreaM2/10)
-	case plan.Garage, plan.Carport, plan.Parking, plan.Drive:
-		room = 1 + r.cars(c)
-	}
-	today := 0
-	for f := range refFunctions {
-		if !refFunctions[f].free && r.serves(c, f) {
-			today++
-		}
-	}
-	return max(room, today)
-}
+// capacity is how many things a cell can be at once, panels and ground apart:
+// a fact about the room, too, that has tests of its own (fit_offer_test.go).
+func (r *reference) capacity(c int) int { return plan.CapacityOf(r.b, c) }
 
 // asked is how many of a function each unit must have.
 func (r *reference) asked(u, f int) int {

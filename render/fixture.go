@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 
 	"moiety/geom"
 	"moiety/plan"
@@ -10,23 +11,14 @@ import (
 // fixture is a fixture as a plan shows it: a rectangle with its back to a wall.
 type fixture struct {
 	plan.Fixture
-	state  plan.State
-	cell   int
-	back   geom.Pt // middle of its back
-	facing float64 // direction it faces, degrees in the house's coordinates
-	width  float64 // along the wall, metres
-	depth  float64
-	mine   bool
-}
-
-// nominal sizes in metres, width along the wall by depth: what is drawn for a
-// fixture that was surveyed as a point (common sizes of the trade, no source).
-var nominal = map[string][2]float64{
-	"sink": {0.80, 0.50}, "range": {0.76, 0.65}, "refrigerator": {0.76, 0.75}, "dishwasher": {0.60, 0.60},
-	"wc": {0.40, 0.70}, "basin": {0.56, 0.46}, "bath": {1.60, 0.76}, "shower": {0.90, 0.90},
-	"washer": {0.68, 0.68}, "dryer": {0.68, 0.68}, "furnace": {0.55, 0.75}, "boiler": {0.45, 0.40},
-	"water_heater": {0.56, 0.56}, "electrical_panel": {0.40, 0.12}, "drain_stack": {0.11, 0.11},
-	"water_entry": {0.20, 0.20}, "gas_meter": {0.40, 0.25}, "electric_meter": {0.30, 0.15}, "fireplace": {1.20, 0.55},
+	state   plan.State
+	cell    int
+	back    geom.Pt // middle of its back
+	facing  float64 // direction it faces, degrees in the house's coordinates
+	width   float64 // along the wall, metres
+	depth   float64
+	mine    bool
+	carries bool // a dryer stands on it
 }
 
 // shortBack lists the fixtures that stand with a short side to the wall.
@@ -62,6 +54,23 @@ func (f *floor) gatherFixtures() {
 		}
 		add(x.Fixture, x.State, f.cellAt(at))
 	}
+	f.stackMachines()
+}
+
+// stackMachines draws a dryer that stands on a washer as one with it.
+func (f *floor) stackMachines() {
+	var out []fixture
+	for _, d := range f.fixtures {
+		i := slices.IndexFunc(out, func(o fixture) bool {
+			return o.state == d.state && o.back == d.back && o.facing == d.facing && (o.Use == "washer" && d.Use == "dryer" || o.Use == "dryer" && d.Use == "washer")
+		})
+		if i < 0 {
+			out = append(out, d)
+			continue
+		}
+		out[i].Use, out[i].carries = "washer", true
+	}
+	f.fixtures = out
 }
 
 // borders are the edges of a cell, or of all rooms where the cell is not known.
@@ -91,11 +100,7 @@ func nearestEdge(edges []geom.Segment, p geom.Pt) (geom.Segment, float64) {
 // stand gives a fixture surveyed as a point its nominal size and turns its
 // back to the nearest wall; one within its own depth of the wall is set against it.
 func (d *fixture) stand(edges []geom.Segment) {
-	size, ok := nominal[d.Use]
-	if !ok {
-		size = [2]float64{0.5, 0.5}
-	}
-	d.width, d.depth = size[0], size[1]
+	d.width, d.depth = plan.NominalSize(d.Use)
 	wall, off := nearestEdge(edges, d.At)
 	if math.IsInf(off, 1) {
 		d.facing, d.back = 90, d.At.Add(geom.FromMetres(0, -d.depth/2))

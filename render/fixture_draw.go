@@ -23,6 +23,25 @@ var fixtureLetters = map[string][2]string{
 	"electric_meter":   {"EM", "electric meter"},
 }
 
+// stackedLetters are those of a washer with a dryer on it.
+var stackedLetters = [2]string{"W/D", "washer, dryer on it"}
+
+// drawWorktops draws the worktops of new kitchens, under what stands in them.
+func (p *plot) drawWorktops() {
+	if p.s == nil {
+		return
+	}
+	for _, fit := range p.s.Fits {
+		if len(fit.Worktops) == 0 || p.b.Cells[fit.Cell].Level != p.level || p.unit != "" && !p.shows(fit.Cell) {
+			continue
+		}
+		for _, top := range fit.Worktops {
+			p.sheet.stroke(layerFixture, line(medium), p.view.region(top))
+		}
+		p.legend.add(entryNewFixture)
+	}
+}
+
 // drawFixture draws a fixture in its true size: a plain outline with what
 // marks it in every set of plans, and its letters where they fit.
 func (p *plot) drawFixture(d *fixture) {
@@ -59,7 +78,10 @@ func (p pen) thinner() pen {
 // else in the room beside it.
 func (p *plot) letterFixture(d *fixture) {
 	letters, ok := fixtureLetters[d.Use]
-	if !ok {
+	if d.carries {
+		letters = stackedLetters
+	}
+	if !ok || d.state == plan.Removed {
 		return
 	}
 	corners := make([]Point, 4)

@@ -37,6 +37,7 @@ func (p *plot) drawPlan() {
 	for i := range p.doors {
 		p.drawDoor(&p.doors[i])
 	}
+	p.drawWorktops()
 	for i := range p.fixtures {
 		p.drawFixture(&p.fixtures[i])
 	}

@@ -1,0 +1,187 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"moiety/geom"
+	"moiety/plan/partition"
+)
+
+// fitCells places what the cells of a scheme take on: all that a cell has
+// stays where that goes together, else what the scheme needs of it. Where new
+// doors open to the cell, the fixtures stand clear of them.
+func (m *model) fitCells(s *partition.Solution) ([]Fit, error) {
+	needed := make([]functionSet, len(m.b.Cells))
+	for u := range s.Hosts {
+		for f := range functionCount {
+			for _, i := range s.Hosts[u][f] {
+				if c := m.cells[i]; c != Outside {
+					needed[c] |= setOf(f)
+				}
+			}
+		}
+	}
+	var out []Fit
+	for c, set := range needed {
+		has := m.b.hasAll(c)
+		if set.without(has) == 0 {
+			continue
+		}
+		fit := m.fitCell(c, set, has, m.newDoors(s, c))
+		tops, err := geom.Union(fit.Worktops)
+		if err != nil {
+			return nil, fmt.Errorf("plan: the worktop in %s: %w", m.b.Cells[c].ID, err)
+		}
+		fit.Worktops = tops
+		out = append(out, fit)
+	}
+	return out, nil
+}
+
+// fitCell is fitCells for one cell; the fit comes with a note where a new door
+// and the fixtures are in each other's way.
+func (m *model) fitCell(c int, needed, has functionSet, doors []Door) Fit {
+	for _, set := range [...]functionSet{needed | has, needed} {
+		if fits := m.b.fitsBeside(c, set, doors); len(fits) > 0 {
+			return fits[0]
+		}
+	}
+	for _, set := range [...]functionSet{needed | has, needed} {
+		if fits := m.b.fitsTogether(c, set); len(fits) > 0 {
+			f := fits[0]
+			f.clash = fmt.Sprintf("in the way of %s: one of them has to move", doors[0].ID)
+			return f
+		}
+	}
+	return Fit{Cell: c, Functions: needed.list()}
+}
+
+// newDoors lists the doors that a solution buys in the walls of a cell.
+func (m *model) newDoors(s *partition.Solution, c int) []Door {
+	var out []Door
+	number := 0
+	for i, l := range m.b.Links {
+		if !m.buys(s, i) {
+			continue
+		}
+		number++
+		if l.U != c && l.V != c {
+			continue
+		}
+		if d, _, ok := m.newDoor(l, number); ok {
+			out = append(out, *d)
+		}
+	}
+	return out
+}
+
+// buys tells whether a solution buys a door in a link of the building.
+func (m *model) buys(s *partition.Solution, link int) bool {
+	return slices.ContainsFunc(s.Bought, func(i int) bool { return m.links[i] == link })
+}
+
+// takeUses gives each cell its use in the scheme: as surveyed, or what it is
+// converted to. What goes on beside it is among its further uses.
+func (m *model) takeUses(out *Scheme) {
+	out.Uses = make([]Use, len(m.b.Cells))
+	out.Also = make([][]Use, len(m.b.Cells))
+	for c := range m.b.Cells {
+		out.Uses[c], out.Also[c] = m.b.Cells[c].Use, slices.Clone(m.b.Cells[c].Also)
+	}
+	for _, fit := range out.Fits {
+		c := fit.Cell
+		set := setOf(fit.Functions...)
+		fresh := set.without(m.b.hasAll(c))
+		if m.b.replacesUse(c, set) || m.b.storesNoMore(c, set) {
+			for _, f := range fresh.list() {
+				if room := functions[f].room; room != "" {
+					out.Uses[c] = room
+					break
+				}
+			}
+		}
+		for _, f := range set.list() {
+			room := functions[f].room
+			if room != "" && room != out.Uses[c] && (fresh.has(f) || m.b.Cells[c].is(room)) && !slices.Contains(out.Also[c], room) {
+				out.Also[c] = append(out.Also[c], room)
+			}
+		}
+	}
+}
+
+// storesNoMore tells whether a closet or store gives its place to a laundry.
+func (b *Building) storesNoMore(c int, set functionSet) bool {
+	cell := &b.Cells[c]
+	return set.has(HasLaundry) && !set.has(HasStorage) && slices.Contains([]Use{Closet, Pantry, Storage}, cell.Use)
+}
+
+// fitNote says what the drawing does not show of a new function's fixtures.
+func (s *Scheme) fitNote(c int, f Function) string {
+	i := slices.IndexFunc(s.Fits, func(fit Fit) bool { return fit.Cell == c })
+	if i < 0 {
+		return ""
+	}
+	fit := &s.Fits[i]
+	var notes []string
+	longest, stack := -1.0, ""
+	for _, b := range fit.branches {
+		if servedBy(b.use) == f && b.length > longest {
+			longest, stack = b.length, b.stack
+		}
+	}
+	if longest >= 0 && stack != "" {
+		notes = append(notes, fmt.Sprintf("drain of %.1f m to %s, falling %.2f m", longest, stack, longest*drainFall))
+	}
+	if f == HasLaundry && fit.Stacked {
+		notes = append(notes, "the dryer on the washer")
+	}
+	if servesRoom(f) && len(fit.Removed) > 0 {
+		var ids []string
+		for _, i := range fit.Removed {
+			ids = append(ids, s.Building.House.Fixtures[i].ID)
+		}
+		notes = append(notes, "takes out "+strings.Join(ids, ", "))
+	}
+	if fit.clash != "" {
+		notes = append(notes, fit.clash)
+	}
+	return strings.Join(notes, "; ")
+}
+
+// servesRoom tells whether f makes a room of another kind of its cell.
+func servesRoom(f Function) bool {
+	return f == HasKitchen || f == HasBathroom || f == HasLiving || f == HasBedroom
+}
+
+// addFixtures adds the surveyed fixtures, kept or removed, and the new ones.
+func (m *model) addFixtures(out *Scheme) {
+	removed := map[int]bool{}
+	for _, fit := range out.Fits {
+		for _, i := range fit.Removed {
+			removed[i] = true
+		}
+	}
+	for i, f := range m.b.House.Fixtures {
+		unit := Nobody.String()
+		if c := m.b.FixtureCell[i]; c != Outside {
+			unit = out.Owners[c].String()
+		}
+		state := Kept
+		if removed[i] {
+			state = Removed
+		}
+		out.Fixtures = append(out.Fixtures, PlacedFixture{Fixture: f, Unit: unit, State: state})
+	}
+	for _, fit := range out.Fits {
+		for _, f := range fit.Fixtures {
+			out.Fixtures = append(out.Fixtures, PlacedFixture{Fixture: f, Unit: out.Owners[fit.Cell].String(), State: New})
+		}
+	}
+}
+
+// joinNotes puts what is said into one note.
+func joinNotes(notes ...string) string {
+	return strings.Join(slices.DeleteFunc(notes, func(n string) bool { return n == "" }), "; ")
+}

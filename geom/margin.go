@@ -247,18 +247,24 @@ func (m *margin) corner(i int) cornerPath {
 	}
 	turn := Orient(m.edges[i].A, m.edges[i].B, m.edges[j].B)
 	a, b := max(0, s.depth(length)), max(0, t.depth(0))
-	atA, atB := s.cornerDepth(a, turn, t.shared, 1), t.cornerDepth(b, turn, s.shared, 0)
-	near := Segment{f.place(s.along.from, s.cornerDepth(max(0, s.depth(s.along.from)), turn, t.shared, 1)), f.place(length, atA)}
-	far := Segment{g.place(0, atB), g.place(t.along.to, t.cornerDepth(max(0, t.depth(t.along.to)), turn, s.shared, 0))}
-	var p Pt
-	var ok bool
-	switch turn {
+	atA, slopeA := s.cornerFace(a, turn, t.shared, 1)
+	atB, slopeB := t.cornerFace(b, turn, s.shared, 0)
+	// The faces, drawn a metre long, so that rounding does not turn short ones.
+	near := Segment{f.place(length-1, atA-slopeA), f.place(length, atA)}
+	far := Segment{g.place(0, atB), g.place(1, atB+slopeB)}
+	p, ok := CrossingPoint(near, far)
+	past, before := near.Along(p)-near.Length(), -far.Along(p) // how far the faces are prolonged
+	switch cut := max(a, b); turn {
 	case 1:
-		p, ok = mitre(near, far, max(a, b))
-		ok = ok && p.Distance(m.edges[i].B) <= SharpestMitre*max(a, b)
+		// At a sharp corner between a thin wall and a thick one the thin one's
+		// face cuts off the end of the thick one's; where the border hardly turns
+		// the faces are stepped instead.
+		ok = ok && past >= -min(cut, s.along.length())-sliver && before >= -min(cut, t.along.length())-sliver &&
+			p.Distance(m.edges[i].B) <= SharpestMitre*cut
 	case -1:
-		p, ok = CrossingPoint(near, far)
-		ok = ok && near.DistanceTo(p) <= sliver && far.DistanceTo(p) <= sliver
+		ok = ok && past <= sliver && past >= -s.along.length()-sliver && before <= sliver && before >= -t.along.length()-sliver
+	default:
+		ok = false
 	}
 	switch {
 	case ok && atA == a && atB == b:
@@ -269,18 +275,18 @@ func (m *margin) corner(i int) cornerPath {
 	return cornerPath{points: []Pt{near.B, far.A}}
 }
 
-// cornerDepth returns how deep the margin is taken round a corner, at one end
-// (0 the first) of a strip of this depth. At a corner that turns left, half of
-// a wall to another prism, whose margin meets this one, is enough: what lies
-// beyond the middle of a post is the other's, or outdoors. The two overlap a
-// little, because they are prolonged along faces that may be out of parallel.
-// But where the other prism goes on past the corner, the exterior face runs on
-// up to it.
-func (s strip) cornerDepth(depth float64, turn int, otherShared bool, end int) float64 {
+// cornerFace returns how deep the margin is taken round a corner, at one end
+// (0 the first) of a strip of this depth, and its slope along the edge. At a
+// corner that turns left, half of a wall to another prism, whose margin meets
+// this one, is enough: what lies beyond the middle of a post is the other's, or
+// outdoors. The two overlap a little, because they are prolonged along faces
+// that may be out of parallel. But where the other prism goes on past the
+// corner, the exterior face runs on up to it.
+func (s strip) cornerFace(depth float64, turn int, otherShared bool, end int) (at, slope float64) {
 	if turn <= 0 || !s.shared || (s.goesOn[end] && !otherShared) {
-		return depth
+		return depth, s.far.slope
 	}
-	return min(depth, depth/2+cornerLap)
+	return depth/2 + cornerLap, s.far.slope / 2
 }
 
 // last returns the strip that reaches the end of edge i, or an empty one along
@@ -334,7 +340,8 @@ func (m *margin) appendCorner(out Shape, i int) Shape {
 	if a <= 0 || b <= 0 {
 		return out
 	}
-	a, b = s.cornerDepth(a, 1, t.shared, 1), t.cornerDepth(b, 1, s.shared, 0)
+	a, _ = s.cornerFace(a, 1, t.shared, 1)
+	b, _ = t.cornerFace(b, 1, s.shared, 0)
 	ring := Ring{f.place(length-lap, -lap), f.place(length-lap, a)}
 	switch c := m.corner(i); len(c.points) {
 	case 1:
@@ -343,18 +350,6 @@ func (m *margin) appendCorner(out Shape, i int) Shape {
 		ring = append(ring, c.points[1])
 	}
 	return appendPiece(out, append(ring, g.place(lap, b))...)
-}
-
-// mitre returns the point in which the faces s and t meet, prolonged, or cut
-// back by at most the given length: at a sharp corner between a thin wall and
-// a thick one the thin one's face cuts off the end of the thick one's. Where
-// the border hardly turns the faces are stepped instead.
-func mitre(s, t Segment, cut float64) (Pt, bool) {
-	p, ok := CrossingPoint(s, t)
-	if !ok || s.Along(p) < max(0, s.Length()-cut)-sliver || t.Along(p) > min(t.Length(), cut)+sliver {
-		return Pt{}, false
-	}
-	return p, true
 }
 
 // appendPiece adds the ring with these corners, unless it encloses nothing.

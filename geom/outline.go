@@ -119,12 +119,15 @@ func lapped(s Segment) Segment {
 	return Segment{s.Beside(0, -lap), s.Beside(s.Length(), -lap)}
 }
 
-// withoutVoids fills the holes that are narrower than NarrowestCourt.
+// withoutVoids fills the holes that are narrower than NarrowestCourt, by more
+// than the search for their middle may miss.
 func withoutVoids(s Shape) Shape {
 	for i, r := range s {
 		s[i].Holes = slices.DeleteFunc(slices.Clone(r.Holes), func(h Ring) bool {
-			_, clearance := VisualCentre(Region{Outer: h.wound(true)})
-			return clearance < NarrowestCourt/2
+			void := Region{Outer: h.wound(true)}
+			x, y := void.Centroid()
+			_, clearance := clearest(void, FromMetres(x, y))
+			return clearance < NarrowestCourt/2-2*centreStep
 		})
 	}
 	return s

@@ -122,6 +122,19 @@ func (m *model) addDoorway(out *Scheme, l Link, number int) {
 	})
 }
 
+// newDoorID is the number-th id of the form new-door-1 that no surveyed door has.
+func (h *House) newDoorID(number int) string {
+	for k := 1; ; k++ {
+		id := fmt.Sprintf("new-door-%d", k)
+		if h.door(id) != nil {
+			continue
+		}
+		if number--; number == 0 {
+			return id
+		}
+	}
+}
+
 // newDoor is the door in a link, the number-th new one, and its work.
 func (m *model) newDoor(l Link, number int) (*Door, Work, bool) {
 	work, at, ok := m.doorway(l)
@@ -129,7 +142,7 @@ func (m *model) newDoor(l Link, number int) (*Door, Work, bool) {
 		return nil, Work{}, false
 	}
 	return &Door{
-		ID: fmt.Sprintf("new-door-%d", number), Level: l.Level, Line: at, Height: newDoorLeaf, Leaf: Single, OpensInto: m.opensInto(l),
+		ID: m.b.House.newDoorID(number), Level: l.Level, Line: at, Height: newDoorLeaf, Leaf: Single, OpensInto: m.opensInto(l),
 	}, work, true
 }
 

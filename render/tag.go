@@ -112,20 +112,38 @@ func (p *plot) unlettered(q [4]Point) bool {
 }
 
 // tagWalls marks the stretches of the separation by how they are built up;
-// stretches that go on in one line and are built the same share a tag.
+// stretches that go on in one line and are built the same share a tag. A way
+// of building that finds no place straight before any of its walls has its tag
+// aside of one.
 func (p *plot) tagWalls() {
-	var done []*wallPart
+	left := map[string]int{} // stretches to come, by how they are built up
+	var parts []*wallPart
 	for i := range p.parts {
 		part := &p.parts[i]
-		if !part.mine || part.kind != wallNewSeparating && part.kind != wallUpgraded {
-			continue
+		if part.mine && (part.kind == wallNewSeparating || part.kind == wallUpgraded) {
+			parts = append(parts, part)
+			left[p.buildUps.number(part)]++
 		}
+	}
+	var done []*wallPart
+	tagged := map[string]bool{}
+	for _, part := range parts {
+		text := p.buildUps.number(part)
+		left[text]--
 		if slices.ContainsFunc(done, func(d *wallPart) bool { return p.goesOn(d, part) }) {
 			done = append(done, part)
+		} else if p.tagWall(part, false) {
+			done = append(done, part)
+			tagged[text] = true
+		}
+		if left[text] > 0 || tagged[text] {
 			continue
 		}
-		if p.tagWall(part) {
-			done = append(done, part)
+		for _, other := range parts {
+			if p.buildUps.number(other) == text && p.tagWall(other, true) {
+				tagged[text] = true
+				break
+			}
 		}
 	}
 }
@@ -241,8 +259,9 @@ func sign(v float64) float64 {
 }
 
 // tagWall marks a stretch of the separation with the number of its build-up,
-// on open floor beside it, with a line that leads to it.
-func (p *plot) tagWall(part *wallPart) bool {
+// on open floor beside it, with a line that leads to it: straight or slanted;
+// over faint lines and through walls only where it must.
+func (p *plot) tagWall(part *wallPart, slanted bool) bool {
 	text := p.buildUps.number(part)
 	l := part.run.Line
 	a, b := p.view.Paper(l.A), p.view.Paper(l.B)
@@ -256,25 +275,35 @@ func (p *plot) tagWall(part *wallPart) bool {
 	wall := p.view.mm(part.run.Thickness) / 2
 	w := p.tagSize(text) / 2
 	reach := abs1(n.X)*w + abs1(n.Y)*tagHeight/2
-	for _, strict := range []bool{true, false} {
-		for _, off := range []float64{2.2, 4.5, 8, 12} {
-			for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
-				for _, side := range []float64{1, -1} {
-					foot := a.add(u.times(long * t)).add(n.times(side * wall))
-					c := foot.add(n.times(side * (off + reach)))
-					if !p.tagFree(c, text, strict) {
-						continue
+	asides := []float64{0}
+	tries := []struct{ strict, through bool }{{true, false}, {false, true}}
+	if slanted {
+		asides = []float64{5, -5, 10, -10, 16, -16, 24, -24}
+		tries = []struct{ strict, through bool }{{true, false}, {false, false}, {false, true}}
+	}
+	for _, try := range tries {
+		for _, aside := range asides {
+			for _, off := range []float64{2.2, 4.5, 8, 12} {
+				for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
+					for _, side := range []float64{1, -1} {
+						foot := a.add(u.times(long * t)).add(n.times(side * wall))
+						c := foot.add(n.times(side * (off + reach))).add(u.times(aside))
+						if !p.tagFree(c, text, try.strict) {
+							continue
+						}
+						way := c.sub(foot).unit()
+						end := foot.add(way.times(c.distance(foot) * off / (off + reach)))
+						lead := hindrance(foot.add(way.times(0.3)), end)
+						leadQuad := [4]Point{lead[0], lead[1], lead[2], lead[3]}
+						if !p.unlettered(leadQuad) || !try.through && p.throughWall(foot.add(way.times(0.6)), c) {
+							continue
+						}
+						p.sheet.stroke(layerSign, line(hair), polyline(foot, end))
+						p.sheet.fill(layerSign, black, circle(foot, 0.45))
+						p.putTag(c, text)
+						p.taken = append(p.taken, lead)
+						return true
 					}
-					lead := hindrance(foot.add(n.times(side*0.3)), foot.add(n.times(side*off)))
-					leadQuad := [4]Point{lead[0], lead[1], lead[2], lead[3]}
-					if !p.unlettered(leadQuad) || strict && p.throughWall(foot.add(n.times(side*0.6)), c) {
-						continue
-					}
-					p.sheet.stroke(layerSign, line(hair), polyline(foot, foot.add(n.times(side*off))))
-					p.sheet.fill(layerSign, black, circle(foot, 0.45))
-					p.putTag(c, text)
-					p.taken = append(p.taken, lead)
-					return true
 				}
 			}
 		}

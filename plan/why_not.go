@@ -17,13 +17,29 @@ func (m *model) whyNot(ctx context.Context) ([]string, error) {
 		return nil, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
 	}
 	var out []string
+	entry := false
 	for _, i := range conflict {
 		out = append(out, demands[i].Name)
+		entry = entry || slices.ContainsFunc(m.brief.Units[:], func(u UnitBrief) bool { return demands[i].Name == entrySentence(u) })
 	}
-	if len(out) == 0 {
+	switch {
+	case len(out) == 0:
 		out = append(out, "the house cannot be parted into two units that are each reached from the public way and hang together, whatever is asked of them")
+	case !entry:
+		byPlace, err := m.byPlace(ctx, demands, conflict)
+		if err != nil {
+			return nil, err
+		}
+		if byPlace {
+			out = append(out, hangTogether)
+		}
 	}
 	return out, nil
+}
+
+// entrySentence says the demand for a way in.
+func entrySentence(u UnitBrief) string {
+	return fmt.Sprintf("unit %s needs an entry door of its own from the public way, and rooms that hang together without passing through bedrooms, bathrooms or closets", u.ID)
 }
 
 // contradiction gives the two demands that leave a cell to nobody: one keeps
@@ -89,8 +105,7 @@ func (m *model) demands() []partition.Demand {
 				}
 			})
 		}
-		add(fmt.Sprintf("unit %s needs an entry door of its own from the public way, and rooms that hang together without passing through bedrooms, bathrooms or closets", u.ID),
-			func(p *partition.Problem) { p.Units[i].NeedEntry = false })
+		add(entrySentence(u), func(p *partition.Problem) { p.Units[i].NeedEntry = false })
 		for _, word := range u.Keep {
 			add(fmt.Sprintf("unit %s keeps %s", u.ID, word), m.relabel(word))
 		}

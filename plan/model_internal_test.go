@@ -1,6 +1,9 @@
 package plan
 
-import "moiety/plan/partition"
+import (
+	"moiety/geom"
+	"moiety/plan/partition"
+)
 
 // ProblemOf gives the partition problem that a split solves, and the place of
 // each of its cells among the building's.
@@ -15,4 +18,28 @@ func ConversionOf(b *Building, prices *Prices, c int, f Function) (cost float64,
 	p := pricing{b: b, prices: prices}
 	works, ok := p.hosting(c, f)
 	return cents(total(works)), ok
+}
+
+// DoorwayOf gives the work of a new door or entry at a link, and where it stands.
+func DoorwayOf(b *Building, prices *Prices, l Link, leave ...string) (Work, geom.Segment, bool) {
+	p := pricing{b: b, prices: prices, leave: leave}
+	return p.doorway(l)
+}
+
+// Has tells whether a cell has a function as surveyed.
+func (b *Building) Has(c int, f Function) bool { return b.has(c, f) }
+
+// Stalls is how many cars a cell parks.
+func (b *Building) Stalls(c int) int { return b.stalls(c) }
+
+// OpensTo tells whether an entry to the outdoor cell v keeps entry_from.
+func (b *Building) OpensTo(v int, from string) bool { return b.opensTo(v, from) }
+
+// EveryFunction lists the functions.
+func EveryFunction() []Function {
+	var out []Function
+	for f := range functionCount {
+		out = append(out, f)
+	}
+	return out
 }

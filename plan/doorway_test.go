@@ -1,0 +1,149 @@
+package plan_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"moiety/plan"
+	"moiety/plan/internal/housetest"
+)
+
+// twoRooms is two rooms of 4 x 3 m with a wall of 0.10 m between them, from
+// x 0 to x 4 along y 3.05.
+func twoRooms() *housetest.Draft {
+	return oneLevel().Room("a", plan.Living, "main", 0, 0, 4, 3).Room("b", plan.Dining, "main", 0, 3.1, 4, 6)
+}
+
+// A new doorway is 0.90 m wide and stands in the middle of the longest stretch
+// of wall that has 0.12 m to spare on either side.
+func TestWhereANewDoorwayStands(t *testing.T) {
+	tests := map[string]struct {
+		house *housetest.Draft
+		want  []float64 // from and to, along the wall; none where there is no room
+	}{
+		"in the middle of a clear wall": {twoRooms(), []float64{1.55, 2.45}},
+		"in the longer stretch beside a door": {
+			// The door takes up 1.00 to 1.80: 2.20 m are left on the right.
+			twoRooms().Door("d", "main", 1, 3.05, 1.8, 3.05), []float64{2.45, 3.35},
+		},
+		"between two doors where that is the longest": {
+			twoRooms().Door("d", "main", 0.1, 3.05, 0.9, 3.05).Opening("e", "main", 3, 3.05, 3.9, 3.05), []float64{1.5, 2.4},
+		},
+		"nowhere between doors too close": {
+			// 1.10 m on either side and 1.00 m between: 1.14 are needed.
+			twoRooms().Door("d", "main", 1.1, 3.05, 1.5, 3.05).Door("e", "main", 2.5, 3.05, 2.9, 3.05), nil,
+		},
+		"in a stretch that is just long enough": {
+			twoRooms().Door("d", "main", 1.14, 3.05, 3.9, 3.05), []float64{0.12, 1.02},
+		},
+		"a door on another level takes up nothing": {
+			twoRooms().Level("upper", 2.8, 2.44).Room("c", plan.Living, "upper", 0, 0, 4, 3).Room("e", plan.Dining, "upper", 0, 3.1, 4, 6).
+				Door("d", "upper", 1.6, 3.05, 2.4, 3.05),
+			[]float64{1.55, 2.45},
+		},
+		"a door in another wall takes up nothing": {
+			twoRooms().Door("d", "main", 1.6, -0.1, 2.4, -0.1), []float64{1.55, 2.45},
+		},
+	}
+	for name, tt := range tests {
+		t.Run(name, func(t *testing.T) {
+			b := build(t, tt.house.House())
+			wall := link(t, b, "wall:a|b")
+			work, at, ok := plan.DoorwayOf(b, plan.DefaultPrices(), wall)
+			require.Equal(t, tt.want != nil, ok)
+			if !ok {
+				return
+			}
+			from, _ := at.A.Metres()
+			to, _ := at.B.Metres()
+			assert.InDeltaSlice(t, tt.want, []float64{min(from, to), max(from, to)}, 0.001)
+			assert.Equal(t, "new_door", work.Kind)
+			assert.InDelta(t, 1300, work.Cost, 1e-9)
+		})
+	}
+}
+
+func TestAnEntryKeepsClearOfWindows(t *testing.T) {
+	// The front wall is 4.00 m long; the window takes up 0.60 to 1.80.
+	h := withSite().Room("a", plan.Living, "main", 0, 0, 4, 3).Door("back", "main", 1, 3.1, 1.9, 3.1).
+		Room("yard", plan.Yard, "site", -2, -8, 6, -0.2).
+		Window("w", "main", 0.9, 1.2, 0.6, -0.1, 1.8, -0.1).House()
+	b := build(t, h)
+	_, at, ok := plan.DoorwayOf(b, plan.DefaultPrices(), link(t, b, "exterior:a|yard"))
+	require.True(t, ok)
+	x, _ := at.Mid().Metres()
+	assert.InDelta(t, (1.8+4)/2, x, 0.001)
+}
+
+// What a new door or entry costs, and where there can be none, by the wall.
+func TestWhatANewDoorTakes(t *testing.T) {
+	split := func(lower, upper float64) *housetest.Draft {
+		return housetest.New("split").Level("a", lower, 2.44).Level("b", upper, 2.44).
+			Room("a", plan.Living, "a", 0, 0, 4, 3).Room("b", plan.Dining, "b", 0, 3.1, 4, 6)
+	}
+	entry := func(floor, ground float64, use plan.Use) *housetest.Draft {
+		return housetest.New("entry").Site("site", ground).Level("main", floor, 2.44).
+			Room("a", use, "main", 0, 0, 4, 3).Room("yard", plan.Yard, "site", -2, -8, 6, -0.2)
+	}
+	tests := map[string]struct {
+		house *housetest.Draft
+		link  string
+		leave []string
+		cost  float64 // 0: there can be none
+		note  string
+	}{
+		"an inner door": {twoRooms(), "wall:a|b", nil, 1300, ""},
+		"through a bearing wall: a lintel at 1800": {
+			twoRooms().Bearing("beam", "main", 0, 3.05, 4, 3.05), "wall:a|b", nil, 1300 + 1800,
+			"in a bearing wall, with a lintel: an engineer decides",
+		},
+		"not through a wall that no work may touch": {
+			twoRooms().Bearing("beam", "main", 0, 3.05, 4, 3.05), "wall:a|b", []string{"beam"}, 0, "",
+		},
+		"not from a room that no work may touch": {twoRooms(), "wall:a|b", []string{"b"}, 0, ""},
+		"over a sill of 40 mm":                   {split(0, 0.04), "wall:a|b", nil, 1300, ""},
+		"not over a step of 180 mm":              {split(0, 0.18), "wall:a|b", nil, 0, ""},
+		"not under a ceiling of 2.00 m": {
+			housetest.New("low").Level("a", 0, 2.00).Room("a", plan.Living, "a", 0, 0, 4, 3).Room("b", plan.Dining, "a", 0, 3.1, 4, 6),
+			"wall:a|b", nil, 0, "",
+		},
+		"an entry through a bearing wall": {
+			entry(0, -0.10, plan.Living).Bearing("front", "main", 0, -0.1, 4, -0.1), "exterior:a|yard", nil, 4500 + 0.10*1600 + 1800, "with steps and a landing",
+		},
+		// 0.30 m of steps at 1600 a metre.
+		"an entry three steps up": {entry(0, -0.30, plan.Living), "exterior:a|yard", nil, 4500 + 0.30*1600, "with steps and a landing"},
+		"an entry at grade":       {entry(0, -0.03, plan.Living), "exterior:a|yard", nil, 4500 + 0.03*1600, ""},
+		"an entry down to a basement": {
+			entry(-2.20, 0, plan.Family), "exterior:a|yard", nil, 4500 + 2.20*1600, "with steps and a landing",
+		},
+		"no entry 2.10 m above the ground": {entry(0, -2.10, plan.Living), "exterior:a|yard", nil, 0, ""},
+		"no entry 3.10 m below the ground": {entry(-3.10, 0, plan.Living), "exterior:a|yard", nil, 0, ""},
+		"no entry into a bedroom":          {entry(0, -0.30, plan.Bedroom), "exterior:a|yard", nil, 0, ""},
+		"no entry into a garage":           {entry(0, -0.30, plan.Garage), "exterior:a|yard", nil, 0, ""},
+		"no entry from a yard to be left":  {entry(0, -0.30, plan.Living), "exterior:a|yard", []string{"yard"}, 0, ""},
+		"no entry where nothing was surveyed of the ground beyond": {
+			// The yard lies in front; what lies behind the house is not known.
+			entry(0, -0.30, plan.Living), "exterior:a|outside", nil, 0, "",
+		},
+		"an entry where no ground was surveyed at all": {
+			// The one door that there is shows where the ground is.
+			twoRooms().Door("front", "main", 1, -0.1, 1.9, -0.1), "exterior:b|outside", nil, 4500, "",
+		},
+	}
+	for name, tt := range tests {
+		t.Run(name, func(t *testing.T) {
+			b := build(t, tt.house.House())
+			i := slices.IndexFunc(b.Links, func(l plan.Link) bool { return l.ID == tt.link || l.ID == tt.link+"#1" })
+			require.GreaterOrEqual(t, i, 0, ids(b))
+			work, _, ok := plan.DoorwayOf(b, plan.DefaultPrices(), b.Links[i], tt.leave...)
+			require.Equal(t, tt.cost != 0, ok)
+			if ok {
+				assert.InDelta(t, tt.cost, work.Cost, 0.005)
+				assert.Equal(t, tt.note, work.Note)
+			}
+		})
+	}
+}

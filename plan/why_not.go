@@ -9,32 +9,50 @@ import (
 )
 
 // whyNot finds the smallest set of demands that cannot hold together and says
-// each in a sentence.
+// each in a sentence. Demands that conflict by number and size alone, wherever
+// the rooms lie, are the plainest reason: no larger set than of the others.
 func (m *model) whyNot(ctx context.Context) ([]string, error) {
 	demands := m.demands()
-	conflict, err := partition.Conflict(ctx, m.problem, demands)
+	conflict, err := m.conflict(ctx, demands, func(p *partition.Problem) {
+		anywhere(p)
+		forFree(p)
+	})
 	if err != nil {
-		return nil, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
+		return nil, err
 	}
-	var out []string
-	entry := false
-	for _, i := range conflict {
-		out = append(out, demands[i].Name)
-		entry = entry || slices.ContainsFunc(m.brief.Units[:], func(u UnitBrief) bool { return demands[i].Name == entrySentence(u) })
-	}
-	switch {
-	case len(out) == 0:
-		out = append(out, "the house cannot be parted into two units that are each reached from the public way and hang together, whatever is asked of them")
-	case !entry:
-		byPlace, err := m.byPlace(ctx, demands, conflict)
+	byPlace := false
+	if n := len(conflict); n == 0 || n > 2 {
+		others, err := m.conflict(ctx, demands, forFree)
 		if err != nil {
 			return nil, err
 		}
-		if byPlace {
-			out = append(out, hangTogether)
+		if byPlace = n == 0 || len(others) < n; byPlace {
+			conflict = others
 		}
 	}
+	var out []string
+	for _, i := range conflict {
+		out = append(out, demands[i].Name)
+	}
+	entry := func(u UnitBrief) bool { return slices.Contains(out, entrySentence(u)) }
+	switch {
+	case len(out) == 0:
+		out = append(out, "the house cannot be parted into two units that are each reached from the public way and hang together, whatever is asked of them")
+	case byPlace && !slices.ContainsFunc(m.brief.Units[:], entry):
+		out = append(out, hangTogether)
+	}
 	return out, nil
+}
+
+// conflict finds the smallest set of demands that conflict in the changed problem.
+func (m *model) conflict(ctx context.Context, demands []partition.Demand, change func(*partition.Problem)) ([]int, error) {
+	p := newModel(m.b, m.brief, m.prices).problem
+	change(p)
+	conflict, err := partition.Conflict(ctx, p, changed(demands, change))
+	if err != nil {
+		return nil, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
+	}
+	return conflict, nil
 }
 
 // entrySentence says the demand for a way in.

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"context"
-	"fmt"
 	"slices"
 
 	"moiety/plan/partition"
@@ -11,30 +9,72 @@ import (
 // hangTogether is what stands behind all demands and can be dropped from none.
 const hangTogether = "the rooms of a unit hang together, and nobody passes through a bedroom, bathroom, closet, laundry, furnace room or garage to reach others"
 
-// byPlace tells whether demands conflict only for where the rooms lie: whether
-// they could hold together if every room of a unit were reached from every other.
-func (m *model) byPlace(ctx context.Context, demands []partition.Demand, conflict []int) (bool, error) {
-	p := newModel(m.b, m.brief, m.prices).problem
-	for i, d := range demands {
-		if !slices.Contains(conflict, i) {
-			d.Relax(p)
-		}
-	}
+// anywhere changes a problem so that it does not matter where rooms lie: every
+// room of a unit is as good as reached. What conflicts then conflicts by
+// number and size alone.
+func anywhere(p *partition.Problem) {
 	for i := range p.Units {
 		p.Units[i].NeedEntry = false
 	}
+	public := make([]bool, len(p.Cells))
 	for i := range p.Cells {
 		// Where there is no public way, outdoor cells need not be reached.
 		c := &p.Cells[i]
+		public[i] = c.Public
 		if c.Public {
-			c.Public, c.Allowed = false, partition.Any
+			c.Public, c.Allowed = false, 1<<partition.Common
 		}
 		c.Outdoor, c.DeadEnd, c.Detached = true, false, false
 	}
-	p.Links = nil
-	result, err := partition.Solve(ctx, p, partition.Options{})
-	if err != nil {
-		return false, fmt.Errorf("plan: looking for why demands conflict: %w", err)
+	for i := range p.Links {
+		l := &p.Links[i]
+		l.Ensuite, l.Entry = false, [2]bool{}
+		if public[l.U] || public[l.V] {
+			l.Sep, l.SepCommon = 0, 0
+		}
 	}
-	return len(result.Solutions) > 0, nil
+}
+
+// forFree lets everything that is possible cost nothing: to find out whether
+// there is a scheme, none has to be the cheapest.
+func forFree(p *partition.Problem) {
+	free := func(m *partition.Money) {
+		if *m != partition.Impossible {
+			*m = 0
+		}
+	}
+	for i := range p.Cells {
+		c := &p.Cells[i]
+		c.Common, c.Own = partition.Price{}, [2]partition.Money{}
+		c.Host = slices.Clone(c.Host)
+		for f := range c.Host {
+			free(&c.Host[f])
+		}
+	}
+	for i := range p.Links {
+		l := &p.Links[i]
+		free(&l.Sep)
+		free(&l.SepCommon)
+		free(&l.Door)
+	}
+	for i := range p.Units {
+		u := &p.Units[i]
+		for f := range u.Lack {
+			u.Lack[f].Shared = 0
+			free(&u.Lack[f].Money)
+		}
+	}
+	p.Balance = partition.Balance{}
+}
+
+// changed gives demands on a problem that has been changed.
+func changed(demands []partition.Demand, change func(*partition.Problem)) []partition.Demand {
+	out := slices.Clone(demands)
+	for i, d := range demands {
+		out[i].Relax = func(p *partition.Problem) {
+			d.Relax(p)
+			change(p)
+		}
+	}
+	return out
 }

@@ -2,6 +2,7 @@ package partition_test
 
 import (
 	"context"
+	"fmt"
 	"testing"
 	"time"
 
@@ -40,5 +41,25 @@ func BenchmarkFiveSchemes(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// BenchmarkHouse proves the best scheme, and the five best, of made-up houses.
+func BenchmarkHouse(b *testing.B) {
+	for _, size := range []int{15, 25, 35, 45} {
+		for _, k := range []int{1, 5} {
+			b.Run(fmt.Sprintf("%d cells/%d schemes", size, k), func(b *testing.B) {
+				var nodes, feasible int64
+				for i := range uint64(b.N) {
+					r := solve(b, houseLike(i%20, size), partition.Options{Schemes: k})
+					nodes += r.Nodes
+					if r.Status == partition.Proved {
+						feasible++
+					}
+				}
+				b.ReportMetric(float64(nodes)/float64(b.N), "parts/op")
+				b.ReportMetric(float64(feasible)/float64(b.N), "feasible/op")
+			})
+		}
 	}
 }

@@ -101,10 +101,7 @@ func (d *dive) split() int {
 // bound becomes by the labels of the cut that falls short of it.
 func (d *dive) backwards(cells []int) {
 	z := &d.squeezed
-	over := never / 8
-	if limit := d.s.pool.limit.Load(); limit < never {
-		over = limit - z.excess
-	}
+	over := min(d.s.pool.limit.Load()-z.excess, never/8)
 	start := d.cut.mark()
 	var by pressure
 	by[z.bound] = z.beyond
@@ -114,7 +111,7 @@ func (d *dive) backwards(cells []int) {
 		rise := d.probes.left.rise(c, d.labels[c], over, d.words)
 		d.score[c] *= float64(min(rise, over))/float64(over+1) + leastRise
 	}
-	d.cut.back(start)
+	d.cut.rewind(start)
 }
 
 // leastRise keeps a rise of nothing on one side from hiding that on the other.

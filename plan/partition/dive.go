@@ -19,6 +19,11 @@ type dive struct {
 	labels   []Label
 	probes   probes
 	scratch  []Label
+	keep     []Label
+	own      []bool
+	flags    []uint8
+	queue    []int
+	grant    cost // constant that belongs to the value of the cut
 	score    []float64
 	words    []uint64
 	descent  *descent
@@ -36,6 +41,8 @@ func newDive(s *search, worker int) *dive {
 	d.root = d.cut.mark()
 	d.squeezed.labels = make([]Label, s.m.n)
 	d.scratch = make([]Label, s.m.n)
+	d.own, d.flags = make([]bool, s.m.n), make([]uint8, s.m.n)
+	d.keep = make([]Label, s.m.n)
 	d.score = make([]float64, s.m.n)
 	d.words = make([]uint64, (s.m.n+63)/64)
 	d.descent = newDescent(s.m)
@@ -46,10 +53,11 @@ func newDive(s *search, worker int) *dive {
 // run dives into a part. It returns the least bound of what it left undone
 // because the search was stopped, never if nothing was.
 func (d *dive) run(n *node) cost {
-	d.cut.back(d.root)
+	d.cut.rewind(d.root)
 	d.state.back(0)
 	d.state.base, d.state.doors, d.state.entries = 0, [2]cost{}, 0
 	d.fresh = false
+	d.hosts.rewind(0)
 	d.squeezed.best = 0
 	d.probes.reset()
 	for c, dom := range n.dom {
@@ -102,7 +110,7 @@ func (d *dive) deep(bound cost) cost {
 		return never
 	}
 	rest := never
-	at, flow := len(d.state.trail), d.cut.mark()
+	at, flow, raised := len(d.state.trail), d.cut.mark(), len(d.hosts.raised)
 	base, doors, entries := d.state.base, d.state.doors, d.state.entries
 	for _, c := range children {
 		if c.bound > d.s.pool.limit.Load() {
@@ -111,7 +119,8 @@ func (d *dive) deep(bound cost) cost {
 		d.state.keep(c.cell, c.set)
 		rest = min(rest, d.deep(max(bound, c.bound)))
 		d.state.back(at)
-		d.cut.back(flow)
+		d.cut.rewind(flow)
+		d.hosts.rewind(raised)
 		d.state.base, d.state.doors, d.state.entries = base, doors, entries
 		d.fresh = false
 		d.probes.reset()
@@ -143,9 +152,46 @@ func (d *dive) narrow() bool {
 			continue
 		}
 		d.squeeze()
+		if !d.tighten() {
+			return false
+		}
+		if len(d.state.trail) > before {
+			continue
+		}
 		d.improve()
 		return d.squeezed.total <= d.s.pool.limit.Load()
 	}
+}
+
+// tighten raises the bound by multipliers for area, hosts and connection, and
+// probes with them; it reports false if the part holds nothing of interest.
+// Cut and hosts are left as they were: what the multipliers make nearly equal
+// is a poor guide for splitting.
+func (d *dive) tighten() bool {
+	z := &d.squeezed
+	if z.total > d.s.pool.limit.Load() {
+		return false
+	}
+	total, hosted, start, raised := d.total, d.hosted, d.cut.mark(), len(d.hosts.raised)
+	copy(d.keep, d.labels)
+	if z.bound >= 0 && z.best > 0 {
+		var by pressure
+		by[z.bound] = z.best
+		d.grant = d.cut.charge(by)
+		d.total += d.cut.value - start.value + d.grant
+	}
+	d.cut.labels(d.labels)
+	d.ascend()
+	z.total = max(z.total, d.total)
+	d.probes.anew = true
+	alive := z.total <= d.s.pool.limit.Load() && d.probes.run(d)
+	d.probes.anew = true
+	d.grant, d.total, d.hosted = 0, total, hosted
+	d.cut.rewind(start)
+	d.hosts.rewind(raised)
+	copy(d.labels, d.keep)
+	d.fresh = false
+	return alive
 }
 
 // improve looks for better schemes from the labels at hand, at every part at
@@ -161,13 +207,11 @@ func (d *dive) improve() {
 	}
 }
 
+// core is the part of the bound that labels raise.
+func (d *dive) core() cost { return d.cut.value + d.grant + d.hosted }
+
 // gap is what the bound may still rise by.
-func (d *dive) gap() cost {
-	if limit := d.s.pool.limit.Load(); limit < never {
-		return limit - d.total
-	}
-	return never / 8
-}
+func (d *dive) gap() cost { return min(d.s.pool.limit.Load()-d.total, never/8) }
 
 // bound brings the lower bound up to date: cut, hosts, doors and imbalance are
 // different parts of the price.
@@ -177,6 +221,7 @@ func (d *dive) bound() bool {
 		d.probes.note(c, d.state.dom[c], d.labels[c])
 	}
 	d.state.changed = d.state.changed[:0]
+	d.cut.flow()
 	if d.cut.value >= never {
 		return false
 	}
@@ -188,7 +233,8 @@ func (d *dive) bound() bool {
 		d.fresh = false
 		return false
 	}
-	d.state.base = d.cut.value + d.hosted + d.state.imbalance()
+	core := d.cut.value + d.hosted
+	d.state.base = core + d.state.imbalance()
 	d.total = d.state.base + d.state.doors[A] + d.state.doors[B] + d.state.entries
 	return d.total <= d.s.pool.limit.Load()
 }
@@ -206,7 +252,7 @@ func (d *dive) offer(labels []Label) {
 	if sum += l.hosting(); sum > pool.limit.Load() {
 		return
 	}
-	if pool.size == 1 && len(l.joint) == 0 {
+	if len(l.joint) == 0 {
 		if way := l.doorway(anyEntry); way.cost < never {
 			pool.offer(sum+way.cost, labels, way.entry)
 		}

@@ -39,7 +39,9 @@ func newDescent(m *model) *descent {
 		}
 	}
 	for i := range m.links {
-		dearest = max(dearest, m.sep[i])
+		if m.sep[i] <= m.limit {
+			dearest = max(dearest, m.sep[i])
+		}
 	}
 	d.fine = dearest
 	d.areaBy = max(1, area/int64(max(1, m.n)))
@@ -193,6 +195,17 @@ func (d *descent) price(labels []Label) (sum cost, missing int) {
 		}
 	}
 	for u := range m.units {
+		for i, need := range m.units[u].MinAmount {
+			have := int64(0)
+			for c, l := range labels {
+				if l == Label(u) && m.kind[c] != publicCell {
+					have += m.cells[c].Amount[i]
+				}
+			}
+			if have < need {
+				missing++
+			}
+		}
 		more, gone := d.joined(u)
 		sum += more
 		missing += gone

@@ -49,7 +49,7 @@ func (k *cut) setPress(press [2]cost) {
 		}
 	}
 	k.press = press
-	k.settle()
+	k.flow()
 }
 
 // pressure holds the multipliers of the area bounds.
@@ -67,6 +67,16 @@ func (k *cut) charge(by pressure) (constant cost) {
 	}
 	k.setPress(press)
 	return constant
+}
+
+// mostCharge is a multiplier that keeps all sums within bounds.
+func (m *model) mostCharge(bound int) cost {
+	a, b, one := m.slope(bound)
+	var area int64
+	for c := range m.cells {
+		area += m.cells[c].Area
+	}
+	return never / 16 / (max(a, -a, b, -b)*max(area, 1) + max(one, -one))
 }
 
 // shortfall is by how much the labels miss an area bound.
@@ -123,6 +133,8 @@ func (d *dive) squeeze() {
 		return
 	}
 	limit := d.s.pool.limit.Load()
+	known := limit < d.s.m.limit
+	most := d.s.m.mostCharge(z.bound)
 	start := d.cut.mark()
 	rest := d.total - d.cut.value
 	left, leftValue, leftShort := cost(0), d.total, d.s.m.shortfall(z.bound, d.labels)
@@ -135,10 +147,13 @@ func (d *dive) squeeze() {
 				at, hint = hint, 0
 			} else {
 				want := leftValue / 2
-				if limit < never {
+				if known {
 					want = limit - leftValue + 1
 				}
-				at = left + want/leftShort + 1
+				at = min(left+want/leftShort+1, most)
+			}
+			if at <= left {
+				break
 			}
 		} else {
 			at = (z.excess - leftValue + left*leftShort - z.beyond*rightShort) / (leftShort - rightShort)
@@ -172,5 +187,5 @@ func (d *dive) squeeze() {
 			break
 		}
 	}
-	d.cut.back(start)
+	d.cut.rewind(start)
 }

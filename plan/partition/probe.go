@@ -83,7 +83,7 @@ func (p *probes) run(d *dive) bool {
 			if dom&(1<<l) == 0 || l == d.labels[c] {
 				continue
 			}
-			rise := p.floor[c][l] - d.cut.value
+			rise := p.floor[c][l] - d.core()
 			if !p.exact[c][l] && rise <= gap && p.left.offers(c, l) > gap {
 				rise = p.try(d, c, l, gap)
 			}
@@ -99,9 +99,9 @@ func (p *probes) run(d *dive) bool {
 func (p *probes) try(d *dive, c int, l Label, gap cost) cost {
 	clear(p.touched[c][l])
 	rise := p.left.rise(c, l, gap, p.touched[c][l])
-	p.floor[c][l] = max(p.floor[c][l], d.cut.value+rise)
+	p.floor[c][l] = max(p.floor[c][l], d.core()+rise)
 	p.exact[c][l] = rise <= gap
-	return p.floor[c][l] - d.cut.value
+	return p.floor[c][l] - d.core()
 }
 
 // rise is how much the bound rises at least if cell c gets label l.
@@ -120,5 +120,5 @@ func (p *probes) known(d *dive, c int, l Label) cost {
 	if l == d.labels[c] {
 		return 0
 	}
-	return max(0, p.floor[c][l]-d.cut.value)
+	return max(0, p.floor[c][l]-d.core())
 }

@@ -182,7 +182,7 @@ func (s *state) hostable() bool {
 // connect keeps the indoor cells of unit u together.
 func (s *state) connect(u int) bool {
 	s.doors[u] = 0
-	s.walk(u)
+	s.walk(u, -1)
 	root := -1
 	for c, dom := range s.dom {
 		if s.m.kind[c] == throughCell && mustBe(dom, u) && mayBe(dom, u) {
@@ -215,20 +215,13 @@ func (s *state) connect(u int) bool {
 	if !s.m.units[u].NeedEntry {
 		return true
 	}
-	land, gates, from := -1, 0, -1
+	land := -1
 	for _, g := range s.m.entry[u] {
 		if r.live[g.from] && mayBe(s.dom[g.to], u) && r.disc[g.to] >= 0 && s.m.door[g.link] <= s.limit {
 			land = r.meet(land, g.to)
-			if from != g.from {
-				gates++
-			}
-			from = g.from
 		}
 	}
 	if land < 0 {
-		return false
-	}
-	if gates == 1 && s.m.kind[from] != publicCell && !s.include(from, u) {
 		return false
 	}
 	for c := land; c != root; c = r.head[c] {
@@ -340,13 +333,18 @@ func (s *state) enterable() bool {
 		if !s.m.units[u].NeedEntry {
 			continue
 		}
-		s.walk(u)
+		s.walk(u, -1)
 		for _, g := range s.m.entry[u] {
 			if s.reach.live[g.from] && mayBe(s.dom[g.to], u) {
 				open[u] = append(open[u], g)
 			}
 		}
 		if len(open[u]) == 0 {
+			return false
+		}
+	}
+	for u := range s.m.units {
+		if s.m.units[u].NeedEntry && !s.approach(u, open[u]) {
 			return false
 		}
 	}
@@ -369,4 +367,27 @@ func (s *state) enterable() bool {
 		}
 	}
 	return s.limit == never || s.base+s.doors[A]+s.doors[B]+s.entries <= s.limit
+}
+
+// approach gives unit u every outdoor cell that all ways to its gates pass.
+func (s *state) approach(u int, gates []gate) bool {
+	for _, g := range gates {
+		if s.m.kind[g.from] == publicCell {
+			return true
+		}
+	}
+	for c, k := range s.m.kind {
+		if k != outdoorCell || !mayBe(s.dom[c], u) || mustBe(s.dom[c], u) {
+			continue
+		}
+		s.walk(u, c)
+		reached := false
+		for _, g := range gates {
+			reached = reached || s.reach.live[g.from]
+		}
+		if !reached && !s.include(c, u) {
+			return false
+		}
+	}
+	return true
 }

@@ -180,8 +180,8 @@ func (r *reach) meet(a, b int) int {
 }
 
 // walk marks in live the ground that unit u may still reach from the public
-// way over open links.
-func (s *state) walk(u int) {
+// way over open links without setting foot on the cell barred (-1: none).
+func (s *state) walk(u, barred int) {
 	r := &s.reach
 	clear(r.live)
 	r.stack = r.stack[:0]
@@ -195,7 +195,7 @@ func (s *state) walk(u int) {
 		c := r.stack[len(r.stack)-1]
 		r.stack = r.stack[:len(r.stack)-1]
 		for _, h := range s.m.incid[c] {
-			if !r.live[h.to] && s.m.links[h.link].Open && s.m.cells[h.to].ground() && mayBe(s.dom[h.to], u) {
+			if !r.live[h.to] && h.to != barred && s.m.links[h.link].Open && s.m.cells[h.to].ground() && mayBe(s.dom[h.to], u) {
 				r.live[h.to] = true
 				r.stack = append(r.stack, h.to)
 			}

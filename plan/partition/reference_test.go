@@ -128,12 +128,19 @@ func (e *exhaustive) complete() {
 	}
 	sum = plus(sum, hosting)
 	way := make([]bool, len(p.Links))
-	for set := range 1 << len(e.closed) {
+	var closed []int // doors inside a unit; others cannot be bought
+	for _, i := range e.closed {
+		l := p.Links[i]
+		if e.owns(0, l.U) && e.owns(0, l.V) || e.owns(1, l.U) && e.owns(1, l.V) {
+			closed = append(closed, i)
+		}
+	}
+	for set := range 1 << len(closed) {
 		price := sum
 		for i, l := range p.Links {
 			way[i] = l.Open
 		}
-		for k, i := range e.closed {
+		for k, i := range closed {
 			if set>>k&1 != 0 {
 				way[i] = true
 				price.Money += p.Links[i].Door
@@ -394,12 +401,12 @@ func randomProblem(seed uint64) *partition.Problem {
 		p.Cells = append(p.Cells, cell)
 	}
 	closed := 0
-	for range n + r.IntN(n+2) {
+	for range n + 2 + r.IntN(n+2) {
 		u, v := r.IntN(n), r.IntN(n)
 		if u == v {
 			continue
 		}
-		l := partition.Link{U: u, V: v, Sep: money(9), Door: partition.Impossible, Open: coin()}
+		l := partition.Link{U: u, V: v, Sep: money(9), Door: partition.Impossible, Open: chance(65)}
 		if sepCommon {
 			l.SepCommon = money(9)
 		}
@@ -427,7 +434,7 @@ func randomProblem(seed uint64) *partition.Problem {
 	for u := range p.Units {
 		unit := partition.Unit{NeedEntry: entry && public && chance(80)}
 		for range p.Functions {
-			unit.Need = append(unit.Need, r.IntN(3))
+			unit.Need = append(unit.Need, max(0, r.IntN(4)-1))
 			lack := partition.Price{Money: partition.Impossible}
 			if lacking && coin() {
 				lack.Money = money(15)

@@ -3,6 +3,8 @@ package partition_test
 import (
 	"context"
 	"flag"
+	"fmt"
+	"math/bits"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,8 +14,9 @@ import (
 )
 
 var (
-	seedFlag  = flag.Uint64("seed", 1, "first seed of the random problems")
-	seedsFlag = flag.Uint64("seeds", 3000, "number of random problems")
+	seedFlag   = flag.Uint64("seed", 1, "first seed of the random problems")
+	seedsFlag  = flag.Uint64("seeds", 3000, "number of random problems")
+	housesFlag = flag.Uint64("houses", 60, "number of random small houses")
 )
 
 func solve(t testing.TB, p *partition.Problem, o partition.Options) partition.Result {
@@ -23,37 +26,72 @@ func solve(t testing.TB, p *partition.Problem, o partition.Options) partition.Re
 	return r
 }
 
-// The search agrees with trying everything, on small problems with every
-// feature there or not: on whether there is a scheme, on the prices of the
-// best different ones, on whether there are more.
+// agree compares the search with trying everything: on whether there is a
+// scheme, on the prices of the best different ones, on whether there are more.
+func agree(t *testing.T, p *partition.Problem, k int) partition.Status {
+	t.Helper()
+	want := reference(p)
+	r := solve(t, p, partition.Options{Schemes: k, Workers: 1})
+	if len(want) == 0 {
+		require.Equal(t, partition.Infeasible, r.Status)
+		require.Empty(t, r.Solutions)
+		return r.Status
+	}
+	require.Equal(t, partition.Proved, r.Status)
+	require.Equal(t, len(want) < k, r.Complete)
+	classes := map[string]bool{}
+	for i := range r.Solutions {
+		s := &r.Solutions[i]
+		require.NoError(t, partition.Verify(p, s), "scheme %d", i)
+		require.True(t, s.Proved)
+		classes[class(p, s.Labels, alike(p))] = true
+	}
+	require.Equal(t, want[:min(k, len(want))], prices(r))
+	require.Len(t, classes, len(r.Solutions), "schemes that do not differ")
+	return r.Status
+}
+
+// Small problems have every feature, there or not.
 func TestSearchAgreesWithTryingEverything(t *testing.T) {
 	counts := map[partition.Status]int{}
 	for seed := *seedFlag; seed < *seedFlag+*seedsFlag; seed++ {
-		p := randomProblem(seed)
-		want := reference(p)
-		k := 1 + int(seed%4)
-		r := solve(t, p, partition.Options{Schemes: k, Workers: 1})
-		counts[r.Status]++
-		if len(want) == 0 {
-			require.Equal(t, partition.Infeasible, r.Status, "seed %d", seed)
-			require.Empty(t, r.Solutions)
-			continue
-		}
-		require.Equal(t, partition.Proved, r.Status, "seed %d", seed)
-		require.Equal(t, len(want) < k, r.Complete, "seed %d", seed)
-		var got []partition.Price
-		classes := map[string]bool{}
-		for i := range r.Solutions {
-			s := &r.Solutions[i]
-			require.NoError(t, partition.Verify(p, s), "seed %d, scheme %d", seed, i)
-			require.True(t, s.Proved)
-			got = append(got, s.Price)
-			classes[class(p, s.Labels, alike(p))] = true
-		}
-		require.Equal(t, want[:min(k, len(want))], got, "seed %d", seed)
-		require.Len(t, classes, len(got), "seed %d: schemes that do not differ", seed)
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			counts[agree(t, randomProblem(seed), 1+int(seed%4))]++
+		})
 	}
 	assert.Greater(t, counts[partition.Proved], int(*seedsFlag)/4)
 	assert.Greater(t, counts[partition.Infeasible], int(*seedsFlag)/20)
 	t.Log(counts)
+}
+
+// Small houses are nearer to what the bounds are made for.
+func TestSearchAgreesWithTryingEverythingOnSmallHouses(t *testing.T) {
+	counts := map[partition.Status]int{}
+	for seed := *seedFlag; seed < *seedFlag+*housesFlag; seed++ {
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			p := houseLike(seed, 7+int(seed%4))
+			if tries(p) > 100_000 {
+				t.Skip("too many to try")
+			}
+			counts[agree(t, p, 1+int(seed%6))]++
+		})
+	}
+	assert.Greater(t, counts[partition.Proved], int(*housesFlag)/4)
+	t.Log(counts)
+}
+
+// tries is how many sets of labels and doors the reference looks at, at most.
+func tries(p *partition.Problem) int {
+	n := 1
+	for _, c := range p.Cells {
+		if !c.Public {
+			n = min(n*bits.OnesCount8(uint8(c.Allowed)), 1<<40)
+		}
+	}
+	for _, l := range p.Links {
+		if !l.Open && l.Door != partition.Impossible {
+			n = min(n*2, 1<<40)
+		}
+	}
+	return n
 }

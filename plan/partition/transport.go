@@ -13,6 +13,10 @@ type transport struct {
 	demands []demand  // counted functions that a unit needs
 	free    []demand  // uncounted ones
 	cheap   [][]int   // per function: its possible hosts by rising price
+	// price is what a host costs here, per demand and cell: counted demands
+	// first, then the uncounted.
+	price  [][]cost
+	raised []raise // journal of prices
 
 	at    [][]bool // per demand and cell
 	lacks []int    // per demand: hosts missing
@@ -27,6 +31,26 @@ type transport struct {
 }
 
 type demand struct{ unit, function, need int }
+
+type raise struct {
+	demand, cell int
+	was          cost
+}
+
+// rewind undoes the raises since there were so many.
+func (t *transport) rewind(length int) {
+	for i := len(t.raised) - 1; i >= length; i-- {
+		r := t.raised[i]
+		t.price[r.demand][r.cell] = r.was
+	}
+	t.raised = t.raised[:length]
+}
+
+// lift makes a host dearer.
+func (t *transport) lift(demand, cell int, by cost) {
+	t.raised = append(t.raised, raise{demand, cell, t.price[demand][cell]})
+	t.price[demand][cell] += by
+}
 
 func newTransport(m *model) *transport {
 	t := &transport{m: m, lack: m.lack}
@@ -50,6 +74,9 @@ func newTransport(m *model) *transport {
 			}
 		}
 		slices.SortStableFunc(t.cheap[f], func(a, b int) int { return compareCosts(m.host[f][a], m.host[f][b]) })
+	}
+	for _, d := range t.all() {
+		t.price = append(t.price, slices.Clone(m.host[d.function]))
 	}
 	k := len(t.demands)
 	t.at = make([][]bool, k)
@@ -93,27 +120,45 @@ func (t *transport) solve(dom []LabelSet) cost {
 	return total
 }
 
+// all lists the demands as price numbers them.
+func (t *transport) all() []demand { return slices.Concat(t.demands, t.free) }
+
 // uncounted functions compete for nothing: each takes its cheapest hosts.
 func (t *transport) uncounted(dom []LabelSet) cost {
 	var total cost
-	for _, d := range t.free {
+	for i, d := range t.free {
 		lack := t.lack[d.unit][d.function]
-		left := d.need
-		for _, c := range t.cheap[d.function] {
-			if left == 0 || t.m.host[d.function][c] > lack {
-				break
-			}
-			if mayBe(dom[c], d.unit) {
-				total += t.m.host[d.function][c]
-				left--
-			}
+		hosts := t.choose(i, dom)
+		for _, c := range hosts {
+			total += t.price[len(t.demands)+i][c]
 		}
-		if left > 0 && lack == never {
-			return never
+		if len(hosts) < d.need {
+			if lack == never {
+				return never
+			}
+			total += cost(d.need-len(hosts)) * lack
 		}
-		total += cost(left) * lack
 	}
 	return total
+}
+
+// choose is the cheapest hosts of the i-th uncounted demand.
+func (t *transport) choose(i int, dom []LabelSet) (hosts []int) {
+	d := t.free[i]
+	price := t.price[len(t.demands)+i]
+	for _, c := range t.cheap[d.function] {
+		if !mayBe(dom[c], d.unit) || price[c] > t.lack[d.unit][d.function] {
+			continue
+		}
+		at := len(hosts)
+		for at > 0 && price[c] < price[hosts[at-1]] {
+			at--
+		}
+		if hosts = slices.Insert(hosts, at, c); len(hosts) > d.need {
+			hosts = hosts[:d.need]
+		}
+	}
+	return hosts
 }
 
 // augment finds one more host for demand d, moving others where that helps,
@@ -130,7 +175,7 @@ func (t *transport) augment(d int, dom []LabelSet) cost {
 		t.queued[from] = false
 		dem := t.demands[from]
 		base := t.dist[from]
-		host := t.m.host[dem.function]
+		host := t.price[from]
 		for _, c := range t.cheap[dem.function] {
 			if !mayBe(dom[c], dem.unit) || t.at[from][c] {
 				continue
@@ -143,7 +188,7 @@ func (t *transport) augment(d int, dom []LabelSet) cost {
 				continue
 			}
 			for _, to := range t.occ[c] {
-				if v := w - t.m.host[t.demands[to].function][c]; to != from && v < t.dist[to] {
+				if v := w - t.price[to][c]; to != from && v < t.dist[to] {
 					t.dist[to], t.byDemand[to], t.byCell[to] = v, from, c
 					if !t.queued[to] {
 						t.queued[to] = true
@@ -210,17 +255,8 @@ func (t *transport) hosts(dom []LabelSet) (at [2][][]int) {
 			}
 		}
 	}
-	for _, d := range t.free {
-		left := d.need
-		for _, c := range t.cheap[d.function] {
-			if left == 0 || t.m.host[d.function][c] > t.lack[d.unit][d.function] {
-				break
-			}
-			if mayBe(dom[c], d.unit) {
-				at[d.unit][d.function] = append(at[d.unit][d.function], c)
-				left--
-			}
-		}
+	for i, d := range t.free {
+		at[d.unit][d.function] = t.choose(i, dom)
 	}
 	return at
 }

@@ -119,6 +119,9 @@ func (c *checker) links() {
 		if l.Door < Impossible {
 			c.add("%s: the price of a door is negative", name)
 		}
+		if l.SharedEdge < 0 {
+			c.add("%s: the number of shared elements is negative", name)
+		}
 		if l.Sep < Impossible || l.SepCommon < Impossible {
 			c.add("%s: a price of parting is negative", name)
 		}
@@ -252,6 +255,7 @@ func (p *Problem) totals() (money, shared, area uint64) {
 	}
 	for _, l := range p.Links {
 		money = add(money, uint64(max(l.Sep, l.SepCommon, l.Door, 0)))
+		shared = add(shared, uint64(max(l.SharedEdge, 0)))
 	}
 	for _, unit := range p.Units {
 		for f, k := range unit.Need {

@@ -39,10 +39,11 @@
 //     thousandths, both included.
 //
 // The price is the sum of: Common of each common cell; Own of each other one;
-// Sep of each link with one end A's and the other B's; SepCommon of each link
-// with one end common and the other not (links with a public end part
-// nothing; where the price is Impossible the ends may not part so); hosting prices; Lack prices; doors; the balance. It is compared
-// lexicographically, Shared first.
+// Sep of each link with one end A's and the other B's; SepCommon, and shared
+// elements to the number of SharedEdge, of each link with one end common and
+// the other not (links with a public end part nothing; where the price is
+// Impossible the ends may not part so); hosting prices; Lack prices; doors; the
+// balance. It is compared lexicographically, Shared first.
 //
 // # Order and ties
 //

@@ -164,8 +164,8 @@ func compareLinks(a, b *Link) int {
 		}
 		return 0
 	}
-	key := func(l *Link) [9]int {
-		return [...]int{min(l.U, l.V), max(l.U, l.V), bit(!l.Open), int(l.Door), int(l.Sep), int(l.SepCommon),
+	key := func(l *Link) [10]int {
+		return [...]int{min(l.U, l.V), max(l.U, l.V), bit(!l.Open), int(l.Door), int(l.Sep), int(l.SepCommon), l.SharedEdge,
 			bit(l.Ensuite) * (1 + bit(l.U > l.V)), bit(l.Entry[A]), bit(l.Entry[B])}
 	}
 	ka, kb := key(a), key(b)
@@ -208,7 +208,7 @@ func (m *model) prices(p *Problem) {
 	}
 	for _, l := range m.links {
 		m.sep = append(m.sep, parting(l.Sep))
-		m.sepc = append(m.sepc, parting(l.SepCommon))
+		m.sepc = append(m.sepc, parting(l.SepCommon)+cost(l.SharedEdge)*m.shared)
 		door := cost(l.Door) * m.money
 		if l.Open {
 			door = 0

@@ -89,6 +89,12 @@ type Link struct {
 	// SepCommon where one end is common and the other is not. Impossible: the
 	// ends may not part so.
 	Sep, SepCommon Money
+	// SharedEdge is the number of shared elements that count beside SepCommon.
+	// With it and the cells' Common a string of cells can be made to count as
+	// many elements as it has stretches that are common: 2 of each cell, less
+	// 1 for each link to a neighbour in the string, and 1 of each such link
+	// make 2 a stretch.
+	SharedEdge int
 	// Ensuite lets the dead end U lead on to V, its own bathroom or closet.
 	// Ensuite links form no cycle.
 	Ensuite bool

@@ -110,6 +110,7 @@ func (e *exhaustive) complete() {
 		case a == b:
 		case a == partition.Common || b == partition.Common:
 			parting = l.SepCommon
+			sum.Shared += l.SharedEdge
 		default:
 			parting = l.Sep
 		}
@@ -409,6 +410,9 @@ func randomProblem(seed uint64) *partition.Problem {
 		l := partition.Link{U: u, V: v, Sep: money(9), Door: partition.Impossible, Open: chance(65)}
 		if sepCommon {
 			l.SepCommon = money(9)
+		}
+		if shared && common && chance(25) {
+			l.SharedEdge = 1
 		}
 		if forbidden && chance(15) {
 			l.Sep = partition.Impossible

@@ -23,7 +23,9 @@ func (m *model) solution(l *completion, s *scheme) Solution {
 		}
 	}
 	for i := range m.links {
-		sol.Terms.Separation += Money(m.parting(i, s.labels) / m.money)
+		price := m.price(m.parting(i, s.labels))
+		sol.Terms.Separation += price.Money
+		sol.Terms.Common.Shared += price.Shared
 	}
 	hosts := l.hosts.hosts(l.dom)
 	for u := range hosts {

@@ -112,6 +112,7 @@ func (v *verifier) labels() {
 		parting := link.Sep
 		if a == Common || b == Common {
 			parting = link.SepCommon
+			v.terms.Common.Shared += link.SharedEdge
 		}
 		if parting == Impossible {
 			v.fail("link %q parts, which is impossible", link.Name)

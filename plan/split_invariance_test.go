@@ -88,7 +88,7 @@ func TestWhereAHouseLiesOnItsLotChangesNoOwner(t *testing.T) {
 		s.brief.Schemes = 1
 		before[name] = split(t, s.building, s.brief)
 	}
-	checkTimes(t, 40, func(t *rapid.T) {
+	checkTimes(t, 25, func(t *rapid.T) {
 		name := rapid.SampledFrom(names).Draw(t, "house")
 		s := samples[name]
 		b, err := plan.Build(placedOtherwise(t, s.building.House))
@@ -100,7 +100,7 @@ func TestWhereAHouseLiesOnItsLotChangesNoOwner(t *testing.T) {
 }
 
 func TestWhereAGeneratedHouseLiesChangesNoOwner(t *testing.T) {
-	checkTimes(t, 40, func(t *rapid.T) {
+	checkTimes(t, 30, func(t *rapid.T) {
 		seed := rapid.Uint64Range(0, 1<<32).Draw(t, "seed")
 		h := housetest.Small(seed)
 		brief := housetest.Demands(h, seed, true)

@@ -15,7 +15,7 @@ import (
 // Two units that were put together by opening what parts them come apart
 // there: each complete, with no work but on the separation.
 func TestTwoUnitsPutTogetherArePartedWhereTheyWereJoined(t *testing.T) {
-	for seed := range seeds(t, 10, 40) {
+	for seed := range seeds(t, 6, 20) {
 		t.Run(strconv.FormatUint(seed, 10), func(t *testing.T) {
 			planted := housetest.Plant(seed)
 			b := build(t, planted.House)

@@ -56,18 +56,15 @@ type fitKey struct {
 	set  functionSet
 }
 
-// fits gives the ways for a cell to take on a function that it lacks, the best
-// first: the shortest drain to the metre, the better of several layouts (a bath
-// before a shower, a double bed before a single one, machines beside each
-// other before one on the other), the longer worktop, no door that swings over
-// clear floor, backs on walls with plumbing, all drains together. At most
-// mostKept, which really differ. It is nil where the function does not fit.
-// A Building may be asked by several goroutines.
-func (b *Building) fits(c int, f Function) []Fit { return b.fitsTogether(c, setOf(f)) }
-
-// fitsTogether is fits for several functions at once: those of the set that
-// the cell has stay, as does what it is used for unless one of the new ones
-// replaces that.
+// fitsTogether gives the ways for a cell to take on functions that it lacks,
+// the best first: the shortest drain to the metre, the better of several
+// layouts (a bath before a shower, a double bed before a single one, machines
+// beside each other before one on the other), the longer worktop, no door that
+// swings over clear floor, backs on walls with plumbing, all drains together.
+// At most mostKept, which really differ. It is nil where they do not fit.
+// Those of the set that the cell has stay, as does what it is used for unless
+// one of the new ones replaces that. A Building may be asked by several
+// goroutines.
 func (b *Building) fitsTogether(c int, set functionSet) []Fit {
 	b.fitting.Lock()
 	defer b.fitting.Unlock()
@@ -160,7 +157,7 @@ func (r *fitRoom) with(doors []Door) *fitRoom {
 			continue
 		}
 		more.addDoor(roomOpening{door: d, side: side, at: at, deep: max(-2*off, 0)}, r.sides, r.cell)
-		more.ways = append(more.ways[:len(more.ways):len(more.ways)], r.sides[side].rect(at, span{0, doorApproach}))
+		more.ways = append(more.ways[:len(more.ways):len(more.ways)], wayIn{r.sides[side].rect(at, span{0, doorApproach}), d})
 	}
 	return more
 }

@@ -14,17 +14,16 @@ const fitTolerance = 0.001
 // spot is a position or direction in a room, in metres.
 type spot struct{ x, y float64 }
 
-func (p spot) add(q spot) spot       { return spot{p.x + q.x, p.y + q.y} }
-func (p spot) sub(q spot) spot       { return spot{p.x - q.x, p.y - q.y} }
-func (p spot) times(k float64) spot  { return spot{p.x * k, p.y * k} }
-func (p spot) dot(q spot) float64    { return p.x*q.x + p.y*q.y }
-func (p spot) cross(q spot) float64  { return p.x*q.y - p.y*q.x }
-func (p spot) length() float64       { return math.Hypot(p.x, p.y) }
-func (p spot) to(q spot) float64     { return q.sub(p).length() }
-func (p spot) towards(q spot) spot   { return q.sub(p).times(1 / q.sub(p).length()) }
-func (p spot) left() spot            { return spot{-p.y, p.x} }
-func (p spot) mid(q spot) spot       { return p.add(q).times(0.5) }
-func (p spot) foot(a, dir spot) spot { return a.add(dir.times(p.sub(a).dot(dir))) }
+func (p spot) add(q spot) spot      { return spot{p.x + q.x, p.y + q.y} }
+func (p spot) sub(q spot) spot      { return spot{p.x - q.x, p.y - q.y} }
+func (p spot) times(k float64) spot { return spot{p.x * k, p.y * k} }
+func (p spot) dot(q spot) float64   { return p.x*q.x + p.y*q.y }
+func (p spot) cross(q spot) float64 { return p.x*q.y - p.y*q.x }
+func (p spot) length() float64      { return math.Hypot(p.x, p.y) }
+func (p spot) to(q spot) float64    { return q.sub(p).length() }
+func (p spot) towards(q spot) spot  { return q.sub(p).times(1 / q.sub(p).length()) }
+func (p spot) left() spot           { return spot{-p.y, p.x} }
+func (p spot) mid(q spot) spot      { return p.add(q).times(0.5) }
 func (p spot) off(a, b spot) float64 { // distance from the stretch from a to b
 	d := b.sub(a)
 	if l := d.dot(d); l > 0 {

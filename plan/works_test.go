@@ -109,10 +109,9 @@ func TestANoisyRoomAgainstABedroomWeighs(t *testing.T) {
 	// a-living is now a bedroom that leads on to nothing but its own bath; the
 	// way in is through the new living room.
 	h = without(h, "a-front", "a-bath-door")
-	for _, door := range housetest.New("").Level("main", 0, 2.44).
-		Door("a-back", "main", 3, 7.2, 3.9, 7.2).Door("a-new-bath-door", "main", 2.25, 5, 2.25, 5.8).House().Doors {
-		h.Doors = append(h.Doors, door)
-	}
+	doors := housetest.New("").Level("main", 0, 2.44).
+		Door("a-back", "main", 3, 7.2, 3.9, 7.2).Door("a-new-bath-door", "main", 2.25, 5, 2.25, 5.8).House().Doors
+	h.Doors = append(h.Doors, doors...)
 	h = without(h, "a-window")
 	brief := kept()
 	s := best(t, h, brief)

@@ -9,19 +9,17 @@ import "slices"
 // until nothing is missing. It serves to have good schemes early; the search
 // proves what it proves without it.
 type descent struct {
-	m       *model
-	hosts   *transport
-	fine    cost // of one thing missing
-	areaBy  cost // area that counts as one thing
-	labels  []Label
-	trial   []Label
-	dom     []LabelSet
-	forest  []int
-	size    []int64
-	mark    []bool
-	queue   []int
-	hosting cost // of the labels
-	tried   map[string]bool
+	m      *model
+	hosts  *transport
+	fine   cost // of one thing missing
+	areaBy cost // area that counts as one thing
+	labels []Label
+	trial  []Label
+	dom    []LabelSet
+	forest []int
+	size   []int64
+	mark   []bool
+	tried  map[string]bool
 }
 
 func newDescent(m *model) *descent {

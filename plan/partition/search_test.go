@@ -51,23 +51,33 @@ func agree(t *testing.T, p *partition.Problem, k int) partition.Status {
 	return r.Status
 }
 
+// fewer is how many of the random problems are looked at where time is short.
+func fewer(n uint64) uint64 {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
+}
+
 // Small problems have every feature, there or not.
 func TestSearchAgreesWithTryingEverything(t *testing.T) {
 	counts := map[partition.Status]int{}
-	for seed := *seedFlag; seed < *seedFlag+*seedsFlag; seed++ {
+	seeds := fewer(*seedsFlag)
+	for seed := *seedFlag; seed < *seedFlag+seeds; seed++ {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			counts[agree(t, randomProblem(seed), 1+int(seed%4))]++
 		})
 	}
-	assert.Greater(t, counts[partition.Proved], int(*seedsFlag)/4)
-	assert.Greater(t, counts[partition.Infeasible], int(*seedsFlag)/20)
+	assert.Greater(t, counts[partition.Proved], int(seeds)/4)
+	assert.Greater(t, counts[partition.Infeasible], int(seeds)/20)
 	t.Log(counts)
 }
 
 // Small houses are nearer to what the bounds are made for.
 func TestSearchAgreesWithTryingEverythingOnSmallHouses(t *testing.T) {
 	counts := map[partition.Status]int{}
-	for seed := *seedFlag; seed < *seedFlag+*housesFlag; seed++ {
+	houses := fewer(*housesFlag)
+	for seed := *seedFlag; seed < *seedFlag+houses; seed++ {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			p := houseLike(seed, 7+int(seed%4))
 			if tries(p) > 100_000 {
@@ -76,7 +86,7 @@ func TestSearchAgreesWithTryingEverythingOnSmallHouses(t *testing.T) {
 			counts[agree(t, p, 1+int(seed%6))]++
 		})
 	}
-	assert.Greater(t, counts[partition.Proved], int(*housesFlag)/4)
+	assert.Greater(t, counts[partition.Proved], int(houses)/4)
 	t.Log(counts)
 }
 

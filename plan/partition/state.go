@@ -1,11 +1,5 @@
 package partition
 
-// What the labels left to a cell say about the units.
-const (
-	inA LabelSet = 1<<A | 1<<Common // labels by which a cell belongs to A
-	inB LabelSet = 1<<B | 1<<Common
-)
-
 // mayBe reports whether a cell with these labels left can belong to unit u.
 func mayBe(dom LabelSet, u int) bool { return dom&(1<<u|1<<Common) != 0 }
 

@@ -48,9 +48,14 @@ func (r *fitRoom) addOpenings(cuts [][]span) {
 		cuts[o.side] = append(cuts[o.side], o.at)
 		r.addDoor(o, r.sides, r.cell)
 	}
-	r.ways = r.patches(isApproach)
-	for _, l := range r.b.Links {
-		if l.Kind != LinkOpen || l.U != r.cell && l.V != r.cell || l.V == Outside {
+	for _, o := range r.obstacles {
+		if o.kind == isApproach {
+			r.ways = append(r.ways, wayIn{o.patch, o.door})
+		}
+	}
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkOpen || l.V == Outside {
 			continue
 		}
 		next := l.other(r.cell)
@@ -64,8 +69,9 @@ func (r *fitRoom) addOpenings(cuts [][]span) {
 // openingsOf finds the doors and cased openings of a cell in its sides.
 func (r *fitRoom) openingsOf(c int, sides []roomSide) []roomOpening {
 	var out []roomOpening
-	for i, l := range r.b.Links {
-		if l.Kind != LinkDoor && l.Kind != LinkOpening || l.U != c && l.V != c {
+	for _, i := range r.b.linksOf(c) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkDoor && l.Kind != LinkOpening {
 			continue
 		}
 		a, b := r.frame.in(l.Line.A), r.frame.in(l.Line.B)
@@ -83,7 +89,7 @@ func (r *fitRoom) openingsOf(c int, sides []roomSide) []roomOpening {
 		if deep == 0 {
 			deep = max(-2*off, 0)
 		}
-		out = append(out, roomOpening{door: r.b.House.door(l.Of), link: i, other: l.other(c), side: side, at: at, deep: deep})
+		out = append(out, roomOpening{door: r.b.House.door(l.Of), other: l.other(c), side: side, at: at, deep: deep})
 	}
 	return out
 }
@@ -127,8 +133,9 @@ func reachedInto(u Use) bool { return u == Closet || u == Storage || u == Pantry
 // addOpenSides keeps people's way over open boundaries clear. No wall stands
 // along them, nor along the open side of a flight.
 func (r *fitRoom) addOpenSides(cuts [][]span) {
-	for _, l := range r.b.Links {
-		if l.Kind != LinkOpen && l.Kind != LinkSide || l.U != r.cell && l.V != r.cell {
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkOpen && l.Kind != LinkSide {
 			continue
 		}
 		for _, run := range l.Runs {
@@ -142,7 +149,7 @@ func (r *fitRoom) addOpenSides(cuts [][]span) {
 			if l.Kind == LinkOpen {
 				way := s.rect(at, span{0, doorApproach})
 				r.obstacles = append(r.obstacles, obstacle{kind: isApproach, patch: way})
-				r.ways = append(r.ways, way)
+				r.ways = append(r.ways, wayIn{patch: way})
 			}
 		}
 	}
@@ -150,7 +157,8 @@ func (r *fitRoom) addOpenSides(cuts [][]span) {
 
 // addFlights keeps the landing at the foot or head of a flight clear.
 func (r *fitRoom) addFlights(cuts [][]span) {
-	for _, l := range r.b.Links {
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
 		if l.Kind != LinkStair || l.V != r.cell {
 			continue
 		}
@@ -162,7 +170,7 @@ func (r *fitRoom) addFlights(cuts [][]span) {
 			cuts[side] = append(cuts[side], at)
 			landing := r.sides[side].rect(at, span{0, flightLanding})
 			r.obstacles = append(r.obstacles, obstacle{kind: isApproach, patch: landing})
-			r.ways = append(r.ways, landing)
+			r.ways = append(r.ways, wayIn{patch: landing})
 		}
 	}
 }
@@ -216,8 +224,9 @@ func (r *fitRoom) wetWall(side int, within span) []span {
 			add(span{x - stackBay, x + stackBay})
 		}
 	}
-	for _, l := range r.b.Links {
-		if l.Kind != LinkWall || l.U != r.cell && l.V != r.cell || !r.b.drainsToday(l.other(r.cell)) {
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkWall || !r.b.drainsToday(l.other(r.cell)) {
 			continue
 		}
 		for _, run := range l.Runs {

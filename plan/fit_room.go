@@ -17,11 +17,18 @@ type fitRoom struct {
 	runs      []wallRun
 	openings  []roomOpening // doors and cased openings
 	obstacles []obstacle
-	ways      []patch // where people come in
+	ways      []wayIn // where people come in
 	stacks    []drain
 	x, y      span // extent
 
 	ground *walkable // lazily: where a person can stand in the room as it is
+}
+
+// wayIn is where people come into a room: the clear approach of a door, an
+// opening or a flight.
+type wayIn struct {
+	patch patch
+	door  *Door // nil where there is none
 }
 
 // roomSide is one side of a room, the room on its left.
@@ -49,7 +56,6 @@ type wallRun struct {
 // roomOpening is a door or cased opening as its room sees it.
 type roomOpening struct {
 	door  *Door
-	link  int
 	other int
 	side  int
 	at    span    // along the side
@@ -84,10 +90,8 @@ func newFitRoom(b *Building, c int) *fitRoom {
 func (r *fitRoom) marks() [][]geom.Pt {
 	b := r.b
 	marks := make([][]geom.Pt, 5)
-	for _, l := range b.Links {
-		if l.U != r.cell && l.V != r.cell {
-			continue
-		}
+	for _, i := range b.linksOf(r.cell) {
+		l := &b.Links[i]
 		switch l.Kind {
 		case LinkDoor, LinkOpening:
 			marks[0] = append(marks[0], l.Line.Mid())

@@ -37,49 +37,74 @@ type arrangement struct {
 	merit  [6]int  // the lesser the better, the first that differs deciding
 }
 
-// search places everything wanted in the room, beside what is given as placed:
-// by backtracking, each thing flush with what bounds its place or nearest to a
-// stack, since whatever fits still fits when everything is moved along its
-// wall until it touches. The effort is bounded by mostTries: shared evenly
-// among the places of the first thing. The best are first: by the drain
-// to the metre, the layouts, the length of worktop, swings of doors over clear
-// space, backs on walls without plumbing, all drains together.
+// search places everything wanted in the room, beside what is given as placed.
+// The best come first: by the drain to the metre, the layouts, the length of
+// worktop, swings of doors over clear space, backs on walls without plumbing,
+// all drains together. Where one is enough it is the first that is found.
 func (r *fitRoom) search(wants []want, given []placed, leaves func(arrangement) bool, enough int) []arrangement {
 	var found []arrangement
-	tries := mostTries
-	limit := mostFound
-	var place func(k int, done []placed)
-	place = func(k int, done []placed) {
+	if enough == 1 {
+		r.arrange(wants, given, mostJudged, func(a arrangement) bool {
+			if r.keepsWays(a) && (leaves == nil || leaves(a)) {
+				found = []arrangement{a}
+			}
+			return len(found) == 0
+		})
+		return found
+	}
+	r.arrange(wants, given, mostFound, func(a arrangement) bool {
+		found = append(found, a)
+		return true
+	})
+	slices.SortStableFunc(found, func(a, b arrangement) int {
+		return slices.Compare(a.merit[:], b.merit[:])
+	})
+	if kept := r.judged(found, leaves, enough); len(kept) > 0 {
+		return kept
+	}
+	return r.search(wants, given, leaves, 1)
+}
+
+// arrange calls found for each arrangement of everything wanted, until it
+// returns false, by backtracking: each thing flush with what bounds its place
+// or nearest to a stack, since whatever fits still fits when everything is
+// moved along its wall until it touches. The effort is bounded by mostTries,
+// and the number of arrangements by most, both shared evenly among the places
+// of the first thing.
+func (r *fitRoom) arrange(wants []want, given []placed, most int, found func(arrangement) bool) {
+	tries, limit, count := mostTries, most, 0
+	done := false
+	var place func(k int, all []placed)
+	place = func(k int, all []placed) {
 		if k == len(wants) {
-			found = append(found, r.arrangement(done[len(given):]))
+			count++
+			done = !found(r.arrangement(all[len(given):]))
 			return
 		}
 		if tries <= 0 {
 			return
 		}
 		tries--
-		for _, o := range wants[k].options(r, done) {
-			if len(found) >= limit {
+		for _, o := range wants[k].options(r, all) {
+			if done || count >= limit {
 				return
 			}
-			place(k+1, append(done[:len(done):len(done)], o))
+			place(k+1, append(all[:len(all):len(all)], o))
 		}
 	}
 	if len(wants) == 0 {
 		place(0, given)
-	} else {
-		first := wants[0].options(r, given)
-		for i, o := range first {
-			tries = mostTries / len(first)
-			limit = mostFound * (i + 1) / len(first)
-			limit = max(limit, len(found)+1)
-			place(1, append(given[:len(given):len(given)], o))
-		}
+		return
 	}
-	slices.SortStableFunc(found, func(a, b arrangement) int {
-		return slices.Compare(a.merit[:], b.merit[:])
-	})
-	return r.judged(found, leaves, enough)
+	first := wants[0].options(r, given)
+	for i, o := range first {
+		if done {
+			return
+		}
+		tries = max(mostTries/len(first), 1)
+		limit = max(most*(i+1)/len(first), count+1)
+		place(1, append(given[:len(given):len(given)], o))
+	}
 }
 
 // judged keeps the best arrangements that really differ and that leave the
@@ -95,10 +120,8 @@ func (r *fitRoom) judged(found []arrangement, leaves func(arrangement) bool, eno
 			continue
 		}
 		looked++
-		if a.behindDoor() || r.keepsWays(a.patches(aBody), a.patches(aClear)) {
-			if leaves == nil || leaves(a) {
-				kept = append(kept, a)
-			}
+		if r.keepsWays(a) && (leaves == nil || leaves(a)) {
+			kept = append(kept, a)
 		}
 	}
 	return kept
@@ -140,10 +163,6 @@ func (r *fitRoom) arrangement(done []placed) arrangement {
 	a.merit[0] = int(math.Ceil(a.drain - 0.01))
 	a.merit[5] = int(math.Ceil((sum - settled) / placeStep))
 	return a
-}
-
-func (a arrangement) behindDoor() bool {
-	return slices.ContainsFunc(a.placed, func(p placed) bool { return p.behind })
 }
 
 // patches gives the patches of a role.

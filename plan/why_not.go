@@ -139,14 +139,22 @@ func (m *model) demands() []partition.Demand {
 
 // needSentence says a demand, with the fact of the house that it meets.
 func (m *model) needSentence(u UnitBrief, f Function, n int) string {
-	have, could := 0, 0
+	has, takes := map[string]bool{}, map[string]bool{}
 	for c := range m.b.Cells {
 		if m.place[c] < 0 {
 			continue
 		}
-		if m.b.has(c, f) {
+		of := m.b.Cells[c].Of
+		if _, ok := m.hosting(c, f); ok || slices.Contains(m.lent[c], f) {
+			takes[of] = true
+		}
+		has[of] = has[of] || m.b.has(c, f)
+	}
+	have, could := 0, 0
+	for of := range takes {
+		if has[of] {
 			have++
-		} else if _, ok := m.hosting(c, f); ok {
+		} else {
 			could++
 		}
 	}

@@ -53,8 +53,12 @@ func (p *project) planFloors() ([]*floor, error) {
 		schemes = append(schemes, p.s)
 	}
 	for _, s := range schemes {
+		b := p.b
+		if s == nil && p.s != nil && p.s.Whole != nil {
+			b = p.s.Whole // no space is divided yet
+		}
 		for _, l := range p.levels {
-			f, err := newFloor(p.b, s, "", l, p.turn, p.m)
+			f, err := newFloor(b, s, "", l, p.turn, p.m)
 			if err != nil {
 				return nil, err
 			}

@@ -157,7 +157,7 @@ func (r *fitRoom) with(doors []Door) *fitRoom {
 			continue
 		}
 		more.addDoor(roomOpening{door: d, side: side, at: at, deep: max(-2*off, 0)}, r.sides, r.cell)
-		more.ways = append(more.ways[:len(more.ways):len(more.ways)], r.sides[side].rect(at, span{0, doorApproach}))
+		more.ways = append(more.ways[:len(more.ways):len(more.ways)], wayIn{r.sides[side].rect(at, span{0, doorApproach}), d})
 	}
 	return more
 }

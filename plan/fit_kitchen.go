@@ -106,6 +106,12 @@ func row(items []item, from float64) []part {
 	return out
 }
 
+// arm is a row from a corner, whose first worktop is reached from beside it.
+func arm(items []item, from float64) []part {
+	parts := row(items, from)
+	return append(parts[:1:1], parts[2:]...)
+}
+
 // turned gives parts in the opposite order, over the same length.
 func turned(parts []part, length float64) []part {
 	out := make([]part, len(parts))
@@ -169,7 +175,7 @@ func (r *fitRoom) aroundCorners(done []placed) []placed {
 					before, after = after, before
 					fromBefore, fromAfter = fromAfter, fromBefore
 				}
-				p, ok := r.aroundCorner(i, j, row(before, fromBefore), row(after, fromAfter), done)
+				p, ok := r.aroundCorner(i, j, arm(before, fromBefore), arm(after, fromAfter), done)
 				if !ok {
 					continue
 				}

@@ -48,7 +48,11 @@ func (r *fitRoom) addOpenings(cuts [][]span) {
 		cuts[o.side] = append(cuts[o.side], o.at)
 		r.addDoor(o, r.sides, r.cell)
 	}
-	r.ways = r.patches(isApproach)
+	for _, o := range r.obstacles {
+		if o.kind == isApproach {
+			r.ways = append(r.ways, wayIn{o.patch, o.door})
+		}
+	}
 	for _, l := range r.b.Links {
 		if l.Kind != LinkOpen || l.U != r.cell && l.V != r.cell || l.V == Outside {
 			continue
@@ -142,7 +146,7 @@ func (r *fitRoom) addOpenSides(cuts [][]span) {
 			if l.Kind == LinkOpen {
 				way := s.rect(at, span{0, doorApproach})
 				r.obstacles = append(r.obstacles, obstacle{kind: isApproach, patch: way})
-				r.ways = append(r.ways, way)
+				r.ways = append(r.ways, wayIn{patch: way})
 			}
 		}
 	}
@@ -162,7 +166,7 @@ func (r *fitRoom) addFlights(cuts [][]span) {
 			cuts[side] = append(cuts[side], at)
 			landing := r.sides[side].rect(at, span{0, flightLanding})
 			r.obstacles = append(r.obstacles, obstacle{kind: isApproach, patch: landing})
-			r.ways = append(r.ways, landing)
+			r.ways = append(r.ways, wayIn{patch: landing})
 		}
 	}
 }

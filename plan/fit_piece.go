@@ -115,9 +115,10 @@ func (r *fitRoom) behindDoors(bodies []part, wide, front float64, variant int, d
 			clear := part{role: aClear, x: span{0, wide}, off: span{deep, deep + max(inside, 0)}}
 			parts := append(bodies[:len(bodies):len(bodies)], clear)
 			for _, at := range r.places(run, slots, wide) {
-				p := placed{run: i, at: at, parts: r.put(i, at, parts), behind: true, variant: variant}
+				p := placed{run: i, at: at, parts: r.put(i, at, parts), variant: variant}
 				face := deep + inside + o.deep // of the wall, beyond the door
 				if more := deep + front - face; more > fitTolerance {
+					p.through = o.door
 					p.beyond = run.rect(span{at, at + wide}, span{face, face + more})
 					if !r.freeBeyond(o.other, p.beyond) {
 						continue

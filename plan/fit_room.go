@@ -17,11 +17,18 @@ type fitRoom struct {
 	runs      []wallRun
 	openings  []roomOpening // doors and cased openings
 	obstacles []obstacle
-	ways      []patch // where people come in
+	ways      []wayIn // where people come in
 	stacks    []drain
 	x, y      span // extent
 
 	ground *walkable // lazily: where a person can stand in the room as it is
+}
+
+// wayIn is where people come into a room: the clear approach of a door, an
+// opening or a flight.
+type wayIn struct {
+	patch patch
+	door  *Door // nil where there is none
 }
 
 // roomSide is one side of a room, the room on its left.

@@ -95,10 +95,8 @@ func (r *fitRoom) judged(found []arrangement, leaves func(arrangement) bool, eno
 			continue
 		}
 		looked++
-		if a.behindDoor() || r.keepsWays(a.patches(aBody), a.patches(aClear)) {
-			if leaves == nil || leaves(a) {
-				kept = append(kept, a)
-			}
+		if r.keepsWays(a) && (leaves == nil || leaves(a)) {
+			kept = append(kept, a)
 		}
 	}
 	return kept
@@ -140,10 +138,6 @@ func (r *fitRoom) arrangement(done []placed) arrangement {
 	a.merit[0] = int(math.Ceil(a.drain - 0.01))
 	a.merit[5] = int(math.Ceil((sum - settled) / placeStep))
 	return a
-}
-
-func (a arrangement) behindDoor() bool {
-	return slices.ContainsFunc(a.placed, func(p placed) bool { return p.behind })
 }
 
 // patches gives the patches of a role.

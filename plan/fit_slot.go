@@ -31,8 +31,8 @@ type placed struct {
 	at       float64 // place along the run
 	parts    []placedPart
 	corner   []placedPart // of a kitchen that turns a corner: its parts on the other run
-	behind   bool         // stands behind a door and is used from before it
-	beyond   patch        // of what stands behind a door: clear space in the room before it
+	through  *Door        // that it stands behind and is used through
+	beyond   patch        // clear space in the room before that door
 	stacked  bool         // washer and dryer one above the other
 	worktop  float64      // metres of it
 	reserved bool         // stands there already, but was not drawn
@@ -56,34 +56,46 @@ func (p *placed) all() []placedPart {
 
 // barKey names what bars the places along a run for parts of a kind.
 type barKey struct {
-	role partRole
-	off  span
-	high float64
+	role  partRole
+	off   span
+	high  float64
+	sides bool
 }
 
-// bars gives the stretches of the run before which something stands in the way
-// of a part, whatever was placed; skip is a door that does not count.
+// walls gives the stretches of the run before which a side of the room comes
+// nearer than what reaches so far into it: the floor between the wall and a
+// part is the room's too.
+func (r *fitRoom) walls(run *wallRun, reach float64) []span {
+	key := barKey{off: span{0, reach}, sides: true}
+	if known, ok := run.barred[key]; ok {
+		return known
+	}
+	out := []span{}
+	for _, s := range r.sides {
+		if at, ok := run.shadow(patch{s.a, s.b}, span{fitTolerance, reach - fitTolerance}); ok {
+			out = append(out, at)
+		}
+	}
+	run.barred[key] = out
+	return out
+}
+
+// bars gives the stretches of the run before which an obstacle is in the way
+// of a part, whatever was placed; skip is a door whose approach does not count.
 func (r *fitRoom) bars(run *wallRun, p part, skip *Door) []span {
-	key := barKey{p.role, p.off, p.high}
+	key := barKey{p.role, p.off, p.high, false}
 	if skip == nil {
 		if known, ok := run.barred[key]; ok {
 			return known
 		}
 	}
 	out := []span{}
-	strip := span{p.off.from + fitTolerance, p.off.to - fitTolerance}
-	for _, s := range r.sides {
-		// The floor between the wall and the part is the room's too.
-		if at, ok := run.shadow(patch{s.a, s.b}, span{fitTolerance, strip.to}); ok {
-			out = append(out, at)
-		}
-	}
 	for i := range r.obstacles {
 		o := &r.obstacles[i]
 		if o.door != nil && o.door == skip && o.kind == isApproach || !o.stops(p) {
 			continue
 		}
-		if at, ok := run.shadow(o.patch, strip); ok {
+		if at, ok := run.shadow(o.patch, span{p.off.from + fitTolerance, p.off.to - fitTolerance}); ok {
 			out = append(out, at)
 		}
 	}
@@ -120,8 +132,8 @@ func (p part) meets(q part) bool {
 func (r *fitRoom) slots(run *wallRun, parts []part, done []placed, skip *Door) []span {
 	within := span{math.Inf(-1), math.Inf(1)}
 	var barred []span
-	bar := func(p part, shadow span) {
-		if s := (span{shadow.from - p.x.to + fitTolerance, shadow.to - p.x.from - fitTolerance}); s.from < s.to {
+	bar := func(x, shadow span) {
+		if s := (span{shadow.from - x.to + fitTolerance, shadow.to - x.from - fitTolerance}); s.from < s.to {
 			barred = append(barred, s)
 		}
 	}
@@ -134,8 +146,16 @@ func (r *fitRoom) slots(run *wallRun, parts []part, done []placed, skip *Door) [
 		return nil
 	}
 	for _, p := range parts {
+		// No wall comes between a body and the clear space beside it.
+		x := p.x
+		if !slices.ContainsFunc(parts, func(q part) bool { return q.role == aBody && q.x.overlap(x).length() > fitTolerance }) {
+			x = span{min(x.from, parts[0].x.from), max(x.to, parts[0].x.to)}
+		}
+		for _, shadow := range r.walls(run, p.off.to) {
+			bar(x, shadow)
+		}
 		for _, shadow := range r.bars(run, p, skip) {
-			bar(p, shadow)
+			bar(p.x, shadow)
 		}
 		for i := range done {
 			for _, q := range done[i].all() {
@@ -143,7 +163,7 @@ func (r *fitRoom) slots(run *wallRun, parts []part, done []placed, skip *Door) [
 					continue
 				}
 				if at, ok := run.shadow(q.patch, span{p.off.from + fitTolerance, p.off.to - fitTolerance}); ok {
-					bar(p, at)
+					bar(p.x, at)
 				}
 			}
 		}

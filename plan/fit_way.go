@@ -51,7 +51,7 @@ func (r *fitRoom) walkableRoom() *walkable {
 	reached := make([]int, len(w.free))
 	for i := range r.ways {
 		group := -1
-		for _, at := range w.on(r.ways[i]) {
+		for _, at := range w.on(r.ways[i].patch) {
 			if reached[at] == 0 {
 				w.spread(at, i+1, reached)
 			}
@@ -137,30 +137,47 @@ func (w *walkable) spread(from, mark int, reached []int) {
 	}
 }
 
-// keepsWays tells whether, with the bodies placed, the ways into the room that
-// hang together today still do, and the clear spaces are reached from them.
-func (r *fitRoom) keepsWays(bodies, clears []patch) bool {
+// keepsWays tells whether, with an arrangement placed, the ways into the room
+// that hang together today still do, and its clear spaces are reached from
+// them. What is used through a door takes that door for itself.
+func (r *fitRoom) keepsWays(a arrangement) bool {
+	through := map[*Door]bool{}
+	var clears []patch
+	for i := range a.placed {
+		p := &a.placed[i]
+		if p.through != nil {
+			through[p.through] = true
+			continue
+		}
+		for _, q := range p.all() {
+			if q.role == aClear {
+				clears = append(clears, q.patch)
+			}
+		}
+	}
 	today := r.walkableRoom()
 	w := *today
 	w.free = append([]bool(nil), today.free...)
-	w.stand(bodies)
+	w.stand(a.patches(aBody))
 	reached := make([]int, len(w.free))
 	inUse := false
+	spread := map[int]bool{}
 	for i, group := range today.groups {
-		if group < 0 {
+		if group < 0 || through[r.ways[i].door] {
 			continue
 		}
 		inUse = true
-		on := w.on(r.ways[i])
-		switch {
-		case len(on) == 0:
+		on := w.on(r.ways[i].patch)
+		if len(on) == 0 {
 			return false
-		case group == i:
-			// Of the places before the door, those from which most is reached
-			// are the way in; the rest are corners.
+		}
+		// Of the places before the first door of those that hang together all
+		// count as the way in: which of them are corners shows at the others.
+		if !spread[group] {
+			spread[group] = true
 			for _, at := range on {
 				if reached[at] == 0 {
-					w.spread(at, i+1, reached)
+					w.spread(at, group+1, reached)
 				}
 			}
 		}

@@ -1,0 +1,262 @@
+package plan_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"moiety/geom"
+	"moiety/plan"
+	"moiety/plan/internal/housetest"
+)
+
+func fitsIn(t testing.TB, d *housetest.Draft, room string, fs ...plan.Function) []plan.Fit {
+	t.Helper()
+	b := build(t, d.House())
+	c := cellIndex(t, b, room)
+	fits := plan.FitsOf(b, c, fs...)
+	for _, f := range fits {
+		assert.Empty(t, checkFit(b, f))
+	}
+	return fits
+}
+
+func uses(f plan.Fit) []string {
+	var out []string
+	for _, x := range f.Fixtures {
+		out = append(out, x.Use)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// A living space stays one beside a kitchen and its aisle where 10 m2 (NBC
+// Table 9.5.3.1) in one piece, 2.7 m wide (from memory), are left.
+//
+//	+--------------+
+//	|ref sink  rng |
+//	|    aisle     |  0.66 m and 42 in
+//	|- - - - - - - |
+//	|              |  2.7 m
+//	+--------------+
+func TestALivingSpaceStaysOneBesideAKitchen(t *testing.T) {
+	kitchen, both := []plan.Function{plan.HasKitchen}, []plan.Function{plan.HasKitchen, plan.HasLiving}
+	living := func(wide, deep float64) *housetest.Draft {
+		return oneLevel().Room("living", plan.Living, "main", 0, 0, wide, deep)
+	}
+	for _, test := range []struct {
+		wide, deep float64
+		both       bool
+	}{
+		{5.0, 4.5, true},
+		{3.9, 4.5, true},
+		{3.6, 4.0, false},  // 2.3 m are left beside the aisle
+		{2.74, 5.2, false}, // 3.5 m are left, but 9.5 m2
+		{3.0, 5.2, true},
+	} {
+		assert.NotEmpty(t, fitsIn(t, living(test.wide, test.deep), "living", kitchen...), "%v", test)
+		fits := fitsIn(t, living(test.wide, test.deep), "living", both...)
+		assert.Equal(t, test.both, len(fits) > 0, "%v", test)
+		for _, f := range fits {
+			area, wide := leftOf(build(t, living(test.wide, test.deep).House()).Cells[0].Region, f)
+			assert.GreaterOrEqual(t, area, 10.0*0.99, "%v", test)
+			assert.GreaterOrEqual(t, wide, 2.7-0.15, "%v", test)
+		}
+		b := build(t, living(test.wide, test.deep).House())
+		want := 1
+		if test.both {
+			want = 2
+		}
+		assert.Equal(t, want, plan.CapacityOf(b, 0), "%v", test)
+	}
+}
+
+// leftOf measures what a fit leaves of a room, on a grid of 0.05 m: its area,
+// and the width of the widest circle.
+func leftOf(room geom.Region, f plan.Fit) (area, wide float64) {
+	const step = 0.05
+	taken := append(slices.Clone(f.Clear), f.Worktops...)
+	for _, x := range f.Fixtures {
+		taken = append(taken, *x.Footprint)
+	}
+	box := room.Bounds()
+	w, h := box.Size()
+	for x := step / 2; x < w; x += step {
+		for y := step / 2; y < h; y += step {
+			p := box.Min.Add(geom.FromMetres(x, y))
+			if room.Contains(p) == geom.Out || slices.ContainsFunc(taken, func(r geom.Region) bool { return r.Contains(p) != geom.Out }) {
+				continue
+			}
+			area += step * step
+			clear := room.DistanceToBorder(p)
+			for _, r := range taken {
+				clear = min(clear, r.DistanceToBorder(p))
+			}
+			wide = max(wide, 2*clear)
+		}
+	}
+	return area, wide
+}
+
+// A laundry turned into a bathroom keeps washer and dryer where there is room,
+// and loses them where there is none.
+func TestWhatIsThereStaysWhereItCan(t *testing.T) {
+	laundry := func(wide, deep float64) *housetest.Draft {
+		d := oneLevel().Room("laundry", plan.Laundry, "main", 0, 0, wide, deep)
+		for i, use := range []string{"washer", "dryer"} {
+			d.Fixture(use, use, "main", 0.4+0.75*float64(i), 0.3)
+		}
+		return d
+	}
+	large := fitsIn(t, laundry(3.2, 3.2), "laundry", plan.HasBathroom)
+	require.NotEmpty(t, large)
+	assert.Empty(t, large[0].Removed)
+	assert.NotEmpty(t, fitsIn(t, laundry(3.2, 3.2), "laundry", plan.HasBathroom, plan.HasLaundry))
+	small := fitsIn(t, laundry(1.55, 2.35), "laundry", plan.HasBathroom)
+	require.NotEmpty(t, small)
+	assert.Len(t, small[0].Removed, 2)
+	assert.Empty(t, fitsIn(t, laundry(1.55, 2.35), "laundry", plan.HasBathroom, plan.HasLaundry))
+}
+
+// A powder room is completed: its wc and basin stay.
+func TestAPowderRoomKeepsItsFixtures(t *testing.T) {
+	powder := func(wide float64) *housetest.Draft {
+		return oneLevel().Room("powder", plan.PowderRoom, "main", 0, 0, wide, 1.6).
+			Door("door", "main", 1.0, -0.1, 1.65, -0.1).
+			Fixture("wc", "wc", "main", 0.35, 1.2).Fixture("basin", "basin", "main", 0.25, 0.4)
+	}
+	fits := fitsIn(t, powder(2.75), "powder", plan.HasBathroom)
+	require.NotEmpty(t, fits)
+	assert.Contains(t, [][]string{{"bath"}, {"shower"}}, uses(fits[0]))
+	assert.Empty(t, fits[0].Removed)
+	assert.Empty(t, fitsIn(t, powder(1.75), "powder", plan.HasBathroom))
+}
+
+// The fixtures of a kitchen that were not drawn have their place all the same.
+func TestUndrawnFixturesKeepTheirPlace(t *testing.T) {
+	kitchen := func(use plan.Use, wide, deep float64) *housetest.Draft {
+		return oneLevel().Room("kitchen", use, "main", 0, 0, wide, deep)
+	}
+	assert.NotEmpty(t, fitsIn(t, kitchen(plan.Hall, 2.8, 1.8), "kitchen", plan.HasLaundry), "machines alone")
+	assert.Empty(t, fitsIn(t, kitchen(plan.Kitchen, 2.8, 1.8), "kitchen", plan.HasLaundry), "machines beside a kitchen")
+	fits := fitsIn(t, kitchen(plan.Kitchen, 4.5, 3.5), "kitchen", plan.HasLaundry)
+	require.NotEmpty(t, fits)
+	assert.Equal(t, []string{"dryer", "washer"}, uses(fits[0]), "the kitchen is there already")
+}
+
+// Nothing is put between sink and range where a survey shows no worktop.
+//
+//	+------------------+
+//	|sink .......range |
+//	|                  |
+//	+------------------+
+func TestBetweenSinkAndRangeIsAWorktop(t *testing.T) {
+	d := oneLevel().Room("kitchen", plan.Kitchen, "main", 0, 0, 4.0, 3.5).
+		Fixture("sink", "sink", "main", 0.6, 3.2).Fixture("range", "range", "main", 3.4, 3.2)
+	top := geom.Region{Outer: geom.Ring{geom.FromMetres(0.2, 2.9), geom.FromMetres(3.8, 2.9), geom.FromMetres(3.8, 3.5), geom.FromMetres(0.2, 3.5)}}
+	fits := fitsIn(t, d, "kitchen", plan.HasLaundry)
+	require.NotEmpty(t, fits)
+	for _, f := range fits {
+		for _, x := range f.Fixtures {
+			over, err := geom.Intersection(geom.Shape{*x.Footprint}, geom.Shape{top})
+			require.NoError(t, err)
+			assert.Less(t, over.AreaM2(), 0.01)
+		}
+	}
+}
+
+// A bedroom is nothing else beside.
+func TestABedroomIsNothingElse(t *testing.T) {
+	d := oneLevel().Room("room", plan.Office, "main", 0, 0, 6, 6).Window("win", "main", 0.8, 1.2, 1, -0.1, 2.4, -0.1)
+	assert.NotEmpty(t, fitsIn(t, d, "room", plan.HasBedroom))
+	for _, f := range []plan.Function{plan.HasKitchen, plan.HasLiving, plan.HasBathroom, plan.HasLaundry, plan.HasHeat} {
+		assert.Empty(t, fitsIn(t, d, "room", plan.HasBedroom, f), f.String())
+	}
+}
+
+// The approach of one window that people may escape through stays clear of the bed.
+func TestABedLeavesAnEscapeWindowFree(t *testing.T) {
+	room := func(sills ...float64) *housetest.Draft {
+		d := bare(2.3, 2.9)
+		for i, sill := range sills {
+			if i == 0 {
+				d.Window("south", "main", sill, 1.0, 0.2, -0.1, 2.1, -0.1)
+			} else {
+				d.Window("north", "main", sill, 1.0, 0.2, 3.0, 2.1, 3.0)
+			}
+		}
+		return d
+	}
+	free := func(f plan.Fit, y0, y1 float64) bool {
+		approach := geom.Region{Outer: geom.Ring{geom.FromMetres(0.2, y0), geom.FromMetres(2.1, y0), geom.FromMetres(2.1, y1), geom.FromMetres(0.2, y1)}}
+		for _, bed := range plan.BodiesOf(f) {
+			over, err := geom.Intersection(geom.Shape{bed}, geom.Shape{approach})
+			require.NoError(t, err)
+			if over.AreaM2() > 0.01 {
+				return false
+			}
+		}
+		return true
+	}
+	one := fitsIn(t, room(0.8), "room", plan.HasBedroom)
+	require.NotEmpty(t, one)
+	for _, f := range one {
+		assert.True(t, free(f, 0, 0.6))
+	}
+	// 44 in is the highest sill to escape over (IRC R310.2.2, from memory).
+	for _, f := range fitsIn(t, room(44*in+0.01, 44*in), "room", plan.HasBedroom) {
+		assert.True(t, free(f, 2.3, 2.9), "the other window's sill is too high")
+	}
+}
+
+// As many functions as a cell says it hosts at once really stand beside each
+// other, whichever they are.
+func TestWhatACellOffersGoesTogether(t *testing.T) {
+	eachSample(t, func(t *testing.T, s sample) {
+		b := s.building
+		counted := func(fs []plan.Function) int {
+			n := 0
+			for _, f := range fs {
+				if f != plan.HasPanel && f != plan.HasOutdoor {
+					n++
+				}
+			}
+			return n
+		}
+		for c, cell := range b.Cells {
+			offer := plan.OfferOf(b, c)
+			if len(offer) == 0 {
+				continue
+			}
+			all := append(slices.Clone(offer), plan.HasOf(b, c)...)
+			for pick := range 1 << len(all) {
+				var set []plan.Function
+				for i, f := range all {
+					if pick>>i&1 == 1 {
+						set = append(set, f)
+					}
+				}
+				if len(set) > 0 && counted(set) <= plan.CapacityOf(b, c) {
+					assert.NotEmpty(t, plan.FitsOf(b, c, set...), "%s: %v", cell.ID, set)
+				}
+			}
+		}
+	})
+}
+
+// A Building answers several askers at once alike.
+func TestABuildingIsAskedByMany(t *testing.T) {
+	for _, s := range sampleHouses(t) {
+		b := build(t, s.building.House)
+		done := make(chan map[string]string)
+		for range 4 {
+			go func() { done <- fitFacts(b) }()
+		}
+		for range 4 {
+			assert.Equal(t, fitFacts(s.building), <-done)
+		}
+		break
+	}
+}

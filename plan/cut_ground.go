@@ -3,11 +3,14 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"moiety/geom"
 )
 
-// groundGuides gives the straight lines of a space outdoors.
+// groundGuides gives the straight lines of a space outdoors: those along or
+// square to a long side, as the house and the lot have them, not those in line
+// with the side of a bay.
 func (s *cutSpace) groundGuides() []cutLine {
 	var g guides
 	g.space = s
@@ -16,7 +19,17 @@ func (s *cutSpace) groundGuides() []cutLine {
 	s.midways(&g)
 	s.houseMiddles(&g)
 	s.halves(&g)
-	return g.lines
+	return slices.DeleteFunc(g.lines, func(l cutLine) bool { return !s.square(l) })
+}
+
+// square tells whether a line runs along or square to a long side of the ground.
+func (s *cutSpace) square(l cutLine) bool {
+	d := along(l.legs()[0])
+	return slices.ContainsFunc(s.edges, func(e geom.Segment) bool {
+		f := along(e)
+		sine, cosine := math.Abs(d.dx*f.dy-d.dy*f.dx), math.Abs(d.dx*f.dx+d.dy*f.dy)
+		return e.Length() >= 2*s.clear-widthTolerance && min(sine, cosine) <= parallelSine
+	})
 }
 
 // houseMiddles adds, from the middle of each wall of the house along the

@@ -62,6 +62,9 @@ func (p *project) planFloors() ([]*floor, error) {
 			if err != nil {
 				return nil, err
 			}
+			if s == nil {
+				f.dividings = p.o.dividings(onPlan(l))
+			}
 			floors = append(floors, f)
 		}
 	}
@@ -187,6 +190,9 @@ func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
 	}
 	if len(ups.list) > 0 {
 		blocks = append(blocks, ups.block(p.fonts, p.m))
+	}
+	if len(l.dividings) > 0 {
+		blocks = append(blocks, p.dividingBlock(l.dividings))
 	}
 	blocks = append(blocks, p.fonts.legendBlock(l))
 	if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {

@@ -28,9 +28,6 @@ const (
 // of the longest stretch that is clear of corners, windows and other doors.
 func (b *Building) newDoorway(l Link) (geom.Segment, bool) {
 	length := l.Line.Length()
-	if length < newDoorWidth+2*doorwayMargin {
-		return geom.Segment{}, false
-	}
 	taken := b.openingsAlong(l)
 	bestFrom, bestTo, from := 0.0, 0.0, 0.0
 	for _, t := range append(taken, [2]float64{length, length}) {
@@ -39,7 +36,8 @@ func (b *Building) newDoorway(l Link) (geom.Segment, bool) {
 		}
 		from = math.Max(from, t[1])
 	}
-	if bestTo-bestFrom < newDoorWidth+2*doorwayMargin {
+	// By the millimetre, so that a house turned on its lot takes the same doors.
+	if wholeMillimetres(bestTo-bestFrom) < wholeMillimetres(newDoorWidth+2*doorwayMargin) {
 		return geom.Segment{}, false
 	}
 	middle := (bestFrom + bestTo) / 2
@@ -57,8 +55,10 @@ func (b *Building) openingsAlong(l Link) [][2]float64 {
 		if !b.sameHeight(level, l) {
 			return
 		}
-		// The opening lies in this wall when its middle is within the wall's band.
-		if l.Line.DistanceTo(line.Mid()) > l.Thickness/2+0.10 {
+		// The opening lies in the line of this wall when both its jambs are
+		// within the wall's band; it may go on beyond the wall's end.
+		band := l.Thickness/2 + offWall
+		if math.Abs(l.Line.Off(line.A)) > band || math.Abs(l.Line.Off(line.B)) > band {
 			return
 		}
 		s, e := l.Line.Along(line.A), l.Line.Along(line.B)

@@ -39,6 +39,13 @@ func TestWhereANewDoorwayStands(t *testing.T) {
 		"in a stretch that is just long enough": {
 			twoRooms().Door("d", "main", 1.14, 3.05, 3.9, 3.05), []float64{0.12, 1.02},
 		},
+		// The door is the hall's and the room c's, but 0.40 m of it reach past
+		// the end of c: 2.60 m of wall are left between a and b.
+		"clear of a door that goes on beyond the end of the wall": {
+			oneLevel().Room("a", plan.Living, "main", 0, 0, 8, 3).Room("b", plan.Dining, "main", 0, 3.1, 3, 6).Room("c", plan.Dining, "main", 3, 3.1, 8, 6).
+				Door("d", "main", 2.6, 3.05, 3.6, 3.05),
+			[]float64{0.85, 1.75},
+		},
 		"a door on another level takes up nothing": {
 			twoRooms().Level("upper", 2.8, 2.44).Room("c", plan.Living, "upper", 0, 0, 4, 3).Room("e", plan.Dining, "upper", 0, 3.1, 4, 6).
 				Door("d", "upper", 1.6, 3.05, 2.4, 3.05),

@@ -344,7 +344,8 @@ func (r *reference) roomForDoor(l plan.Link) bool {
 	taken := make([]bool, n)
 	stands := func(level int, line geom.Segment) {
 		same := level == l.Level || level == r.b.Cells[l.U].Level || l.V != plan.Outside && level == r.b.Cells[l.V].Level
-		if !same || l.Line.DistanceTo(line.Mid()) > l.Thickness/2+0.10 {
+		band := l.Thickness/2 + 0.12
+		if !same || math.Abs(l.Line.Off(line.A)) > band || math.Abs(l.Line.Off(line.B)) > band {
 			return
 		}
 		a, b := l.Line.Along(line.A), l.Line.Along(line.B)

@@ -254,7 +254,8 @@ func (p *Problem) totals() (money, shared, area uint64) {
 		shared = add(shared, uint64(cell.Common.Shared))
 	}
 	for _, l := range p.Links {
-		money = add(money, uint64(max(l.Sep, l.SepCommon, l.Door, 0)))
+		money = add(money, uint64(max(l.Sep, l.SepCommon, 0))) // a link to a common cell may
+		money = add(money, uint64(max(l.Door, 0)))             // part and yet get a door
 		shared = add(shared, uint64(max(l.SharedEdge, 0)))
 	}
 	for _, unit := range p.Units {

@@ -49,6 +49,7 @@ type fitting struct {
 	sets   map[fitKey]knownFits
 	offers map[int]*cellOffer
 	stacks *stackPoints
+	links  [][]int // of Building.Links, per cell
 }
 
 type fitKey struct {
@@ -98,6 +99,20 @@ func (b *Building) fitsBeside(c int, set functionSet, doors []Door) []Fit {
 	return b.findFits(c, set, doors, mostKept)
 }
 
+// linksOf lists the links of a cell, by index.
+func (b *Building) linksOf(c int) []int {
+	if b.fitting.links == nil {
+		b.fitting.links = make([][]int, len(b.Cells))
+		for i, l := range b.Links {
+			b.fitting.links[l.U] = append(b.fitting.links[l.U], i)
+			if l.V != Outside && l.V != l.U {
+				b.fitting.links[l.V] = append(b.fitting.links[l.V], i)
+			}
+		}
+	}
+	return b.fitting.links[c]
+}
+
 // room lays a cell out once.
 func (b *Building) room(c int) *fitRoom {
 	if b.fitting.rooms == nil {
@@ -112,7 +127,7 @@ func (b *Building) room(c int) *fitRoom {
 // findFits looks for fits: with everything that is there and, where the set
 // changes the use of the room, without the fixtures that only the old use has.
 func (b *Building) findFits(c int, set functionSet, doors []Door, enough int) []Fit {
-	if !b.goTogether(c, set) {
+	if !b.goTogether(c, set) || corners(b.Cells[c].Region) > mostCorners {
 		return nil
 	}
 	fresh := set.without(b.hasAll(c))
@@ -135,6 +150,18 @@ func (b *Building) findFits(c int, set functionSet, doors []Door, enough int) []
 		}
 	}
 	return nil
+}
+
+// mostCorners is the number of corners beyond which a room is not thought of
+// for a conversion: four times those of a round room with a bay.
+const mostCorners = 200
+
+func corners(r geom.Region) int {
+	n := 0
+	for _, ring := range r.Rings() {
+		n += len(ring)
+	}
+	return n
 }
 
 // less is the room without some of its fixtures.

@@ -5,7 +5,7 @@ import "math"
 // Parts of a kitchen, in metres (appliance-footprints; from memory).
 const (
 	counterDeep  = 24 * inch
-	counterHigh  = 0.95 // with its upstand, 36 in and a hand's breadth less (common practice, no source)
+	counterHigh  = 0.95 // 36 in and an upstand (common practice, no source)
 	sinkWide     = 30 * inch
 	rangeWide    = 30 * inch
 	rangeDeep    = 0.65

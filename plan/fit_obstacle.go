@@ -53,8 +53,9 @@ func (r *fitRoom) addOpenings(cuts [][]span) {
 			r.ways = append(r.ways, wayIn{o.patch, o.door})
 		}
 	}
-	for _, l := range r.b.Links {
-		if l.Kind != LinkOpen || l.U != r.cell && l.V != r.cell || l.V == Outside {
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkOpen || l.V == Outside {
 			continue
 		}
 		next := l.other(r.cell)
@@ -68,8 +69,9 @@ func (r *fitRoom) addOpenings(cuts [][]span) {
 // openingsOf finds the doors and cased openings of a cell in its sides.
 func (r *fitRoom) openingsOf(c int, sides []roomSide) []roomOpening {
 	var out []roomOpening
-	for i, l := range r.b.Links {
-		if l.Kind != LinkDoor && l.Kind != LinkOpening || l.U != c && l.V != c {
+	for _, i := range r.b.linksOf(c) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkDoor && l.Kind != LinkOpening {
 			continue
 		}
 		a, b := r.frame.in(l.Line.A), r.frame.in(l.Line.B)
@@ -87,7 +89,7 @@ func (r *fitRoom) openingsOf(c int, sides []roomSide) []roomOpening {
 		if deep == 0 {
 			deep = max(-2*off, 0)
 		}
-		out = append(out, roomOpening{door: r.b.House.door(l.Of), link: i, other: l.other(c), side: side, at: at, deep: deep})
+		out = append(out, roomOpening{door: r.b.House.door(l.Of), other: l.other(c), side: side, at: at, deep: deep})
 	}
 	return out
 }
@@ -131,8 +133,9 @@ func reachedInto(u Use) bool { return u == Closet || u == Storage || u == Pantry
 // addOpenSides keeps people's way over open boundaries clear. No wall stands
 // along them, nor along the open side of a flight.
 func (r *fitRoom) addOpenSides(cuts [][]span) {
-	for _, l := range r.b.Links {
-		if l.Kind != LinkOpen && l.Kind != LinkSide || l.U != r.cell && l.V != r.cell {
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkOpen && l.Kind != LinkSide {
 			continue
 		}
 		for _, run := range l.Runs {
@@ -154,7 +157,8 @@ func (r *fitRoom) addOpenSides(cuts [][]span) {
 
 // addFlights keeps the landing at the foot or head of a flight clear.
 func (r *fitRoom) addFlights(cuts [][]span) {
-	for _, l := range r.b.Links {
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
 		if l.Kind != LinkStair || l.V != r.cell {
 			continue
 		}
@@ -220,8 +224,9 @@ func (r *fitRoom) wetWall(side int, within span) []span {
 			add(span{x - stackBay, x + stackBay})
 		}
 	}
-	for _, l := range r.b.Links {
-		if l.Kind != LinkWall || l.U != r.cell && l.V != r.cell || !r.b.drainsToday(l.other(r.cell)) {
+	for _, i := range r.b.linksOf(r.cell) {
+		l := &r.b.Links[i]
+		if l.Kind != LinkWall || !r.b.drainsToday(l.other(r.cell)) {
 			continue
 		}
 		for _, run := range l.Runs {

@@ -42,9 +42,9 @@ func (b *Building) chooseOffer(c int) cellOffer {
 		return best
 	}
 	most := -1
-	for most1 := max(room, today); most1 >= max(today, 1); most1-- {
+	for capacity := max(room, today); capacity >= max(today, 1); capacity-- {
 		for pick := range 1 << len(could) {
-			offer := cellOffer{capacity: most1}
+			offer := cellOffer{capacity: capacity}
 			for i, f := range could {
 				if pick>>i&1 == 1 {
 					offer.functions |= setOf(f)

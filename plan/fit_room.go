@@ -56,7 +56,6 @@ type wallRun struct {
 // roomOpening is a door or cased opening as its room sees it.
 type roomOpening struct {
 	door  *Door
-	link  int
 	other int
 	side  int
 	at    span    // along the side
@@ -91,10 +90,8 @@ func newFitRoom(b *Building, c int) *fitRoom {
 func (r *fitRoom) marks() [][]geom.Pt {
 	b := r.b
 	marks := make([][]geom.Pt, 5)
-	for _, l := range b.Links {
-		if l.U != r.cell && l.V != r.cell {
-			continue
-		}
+	for _, i := range b.linksOf(r.cell) {
+		l := &b.Links[i]
 		switch l.Kind {
 		case LinkDoor, LinkOpening:
 			marks[0] = append(marks[0], l.Line.Mid())

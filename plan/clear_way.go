@@ -10,14 +10,11 @@ import (
 // shortest line between a corner that juts into the piece and another stretch
 // of its border. The piece is cut along every narrow place that a new wall
 // makes, and the ways must lie in one part of what is left. Places that are
-// narrow today are no fault of the new wall.
+// narrow today are no fault of the new wall. Nor do two new walls stand closer.
 func (s *cutSpace) joined(piece geom.Region, ways []geom.Pt, lines []cutLine) bool {
-	if len(ways) < 2 {
-		return true
-	}
-	narrows := s.narrows(piece, lines)
-	if len(narrows) == 0 {
-		return true
+	narrows, ok := s.narrows(piece, lines)
+	if !ok || len(narrows) == 0 || len(ways) < 2 {
+		return ok
 	}
 	var slits []geom.Shape
 	for _, n := range narrows {
@@ -38,14 +35,14 @@ func (s *cutSpace) joined(piece geom.Region, ways []geom.Pt, lines []cutLine) bo
 	return in >= 0 && parts[in].HoldsDisc(s.clear/2-widthTolerance)
 }
 
-// narrows finds the narrow places of a piece that lie at a new wall.
-func (s *cutSpace) narrows(piece geom.Region, lines []cutLine) []geom.Segment {
+// narrows finds the narrow places of a piece that lie at a new wall; false
+// where one lies between two.
+func (s *cutSpace) narrows(piece geom.Region, lines []cutLine) (out []geom.Segment, ok bool) {
 	edges := piece.Edges()
-	fresh := make([]bool, len(edges))
+	fresh := make([]int, len(edges)) // the line that an edge is the face of, from 1
 	for i, e := range edges {
 		fresh[i] = s.alongLine(e, lines)
 	}
-	var out []geom.Segment
 	first := 0
 	for _, ring := range piece.Rings() {
 		n := len(ring)
@@ -55,33 +52,39 @@ func (s *cutSpace) narrows(piece geom.Region, lines []cutLine) []geom.Segment {
 				continue
 			}
 			for k, e := range edges {
-				if k == before || k == after || !fresh[before] && !fresh[after] && !fresh[k] {
+				if k == before || k == after || max(fresh[before], fresh[after], fresh[k]) == 0 {
 					continue
 				}
 				if e.DistanceTo(p) >= s.clear-widthTolerance {
 					continue
 				}
-				if n := (geom.Segment{A: p, B: e.Nearest(p)}); n.A != n.B && opens(n, piece, edges) {
-					out = append(out, n)
+				n := geom.Segment{A: p, B: e.Nearest(p)}
+				if n.A == n.B || !opens(n, piece, edges) {
+					continue
 				}
+				if corner := max(fresh[before], fresh[after]); corner > 0 && fresh[k] > 0 && fresh[k] != corner {
+					return nil, false
+				}
+				out = append(out, n)
 			}
 		}
 		first += n
 	}
-	return out
+	return out, true
 }
 
-// alongLine tells whether an edge of a piece is the face of a new wall.
-func (s *cutSpace) alongLine(e geom.Segment, lines []cutLine) bool {
+// alongLine gives the line, from 1, whose new wall an edge of a piece is the
+// face of; 0 none.
+func (s *cutSpace) alongLine(e geom.Segment, lines []cutLine) int {
 	reach := s.thickness/2 + 0.002
-	for _, l := range lines {
+	for i, l := range lines {
 		for _, leg := range l.legs() {
 			if leg.DistanceTo(e.A) <= reach*1.5 && leg.DistanceTo(e.B) <= reach*1.5 && leg.DistanceTo(e.Mid()) <= reach {
-				return true
+				return i + 1
 			}
 		}
 	}
-	return false
+	return 0
 }
 
 // opens tells whether a segment between two places of a region's border runs

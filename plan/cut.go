@@ -46,7 +46,10 @@ const (
 // features.
 func (b *Building) Cuts(thickness float64) []Cut {
 	var chosen []spaceCuts
-	for c := range b.Cells {
+	for c, reached := range b.Reached() {
+		if !reached {
+			continue
+		}
 		if s, ok := b.newCutSpace(c, thickness); ok {
 			s.findLines()
 			chosen = append(chosen, s.chooseCuts())

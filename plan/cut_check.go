@@ -148,6 +148,18 @@ func (s *cutSpace) pieces(thickness float64, lines ...cutLine) (geom.Shape, erro
 	return slitted(s.region, slits)
 }
 
+// parted gives the pieces that lines make of the space with the wall's
+// thickness; false where the lines alone would make another number of them, as
+// where a wall's corner closes a gap that its line leaves.
+func (s *cutSpace) parted(lines []cutLine) (geom.Shape, bool) {
+	pieces, err := s.pieces(s.thickness, lines...)
+	if err != nil || s.thickness == 0 {
+		return pieces, err == nil
+	}
+	alone, err := s.pieces(0, lines...)
+	return pieces, err == nil && len(alone) == len(pieces)
+}
+
 func slitted(region geom.Region, slits []geom.Shape) (geom.Shape, error) {
 	slit, err := geom.Union(slits...)
 	if err != nil {
@@ -178,20 +190,27 @@ func slitAlong(region geom.Region, line []geom.Pt, thickness float64) geom.Shape
 	return out
 }
 
+// endSlack is how far a strip goes on past a border: more than the end of its
+// line may lie short of it.
+const endSlack = 0.001
+
 // beyond is how far a strip of a half width has to go on past the end of a
 // leg to cross the border there with its whole width; half where it ends away
 // from the border.
 func beyond(region geom.Region, leg geom.Segment, half float64) float64 {
 	d := along(leg)
-	most := half
+	most, ends := half, false
 	for _, e := range region.Edges() {
 		if e.DistanceTo(leg.B) > geom.Coincide {
 			continue
 		}
+		if !ends {
+			most, ends = endSlack, true
+		}
 		f := along(e)
 		sine, cosine := math.Abs(d.dx*f.dy-d.dy*f.dx), math.Abs(d.dx*f.dx+d.dy*f.dy)
 		if sine > 0.3 {
-			most = max(most, geom.Coincide+half*cosine/sine)
+			most = max(most, endSlack+half*cosine/sine)
 		}
 	}
 	return most

@@ -15,21 +15,22 @@ const (
 	// areaWorth weighs how evenly lines part the area against the ways that
 	// they part; ground is fenced for its own sake.
 	areaWorth       = 1.0
-	areaWorthGround = 4.0
+	areaWorthGround = 6.0
 	// fullGroundM2 is the ground from which on its area counts in full.
 	fullGroundM2 = 80.0
 	// leastGain is the worth under which a line parts nothing of use: less
 	// than a door from a closet, or ground too small to be worth a fence.
 	leastGain       = 0.5
-	leastGainGround = 1.5
-	// sameWorth is the part by which a line must be better than one before it.
-	sameWorth = 1e-3
+	leastGainGround = 2.0
+	// sameWorth is the part by which a line must part more than one that is
+	// preferred to it.
+	sameWorth = 0.05
 	// spokesTried bounds the pairs of lines that are tried on a ring.
 	spokesTried = 16
 )
 
 // chooseCuts chooses the lines of a space, one after the other: each time the
-// one that, with those before it, parts most for its length. What lines part
+// one that, with those before it, parts most, a wall for its length. What lines part
 // is the worth of all pairs of ways, windows and neighbours that come to lie
 // in different pieces (a way in from outdoors or a flight counts 2, a door 1, a
 // closet's 0.5), and how evenly they part the area.
@@ -59,8 +60,8 @@ func (s *cutSpace) bestStep(lines []cutLine, whole float64, most int) (cutStep, 
 	worth := 0.0
 	try := func(more ...cutLine) {
 		all := append(slices.Clone(lines), more...)
-		pieces, err := s.pieces(s.thickness, all...)
-		if err != nil || len(pieces) <= len(lines) {
+		pieces, ok := s.parted(all)
+		if !ok || len(pieces) <= len(lines) {
 			return
 		}
 		gain := s.gain(pieces) - whole
@@ -73,10 +74,14 @@ func (s *cutSpace) bestStep(lines []cutLine, whole float64, most int) (cutStep, 
 			least = leastGainGround
 		}
 		// Prefers the earlier of two that are as good, which is the shorter.
-		if w := gain / math.Sqrt(max(length, 1)); gain < least-sameWorth || w <= worth*(1+sameWorth) || !s.usable(pieces, all) {
+		w := gain
+		if !s.cell.Outdoor {
+			w /= math.Sqrt(max(length, 1))
+		}
+		if gain < least-widthTolerance || w <= worth*(1+sameWorth) || !s.usable(pieces, all) {
 			return
 		}
-		worth = gain / math.Sqrt(max(length, 1))
+		worth = w
 		best = cutStep{lines: more, pieces: len(pieces) - s.count(lines), gain: gain}
 	}
 	for _, l := range s.lines {
@@ -123,7 +128,10 @@ func (s *cutSpace) gain(pieces geom.Shape) float64 {
 	}
 	sum := areaWorth * even
 	if s.cell.Outdoor {
-		sum = areaWorthGround * even * min(1, total/fullGroundM2)
+		sum = areaWorthGround * even
+		if !s.forCars() {
+			sum *= min(1, total/fullGroundM2)
+		}
 	}
 	for i := range s.marks {
 		for j := range i {
@@ -182,7 +190,7 @@ func (s *cutSpace) alternatives(all []cutLine, done map[string]bool) (lines, spo
 			continue
 		}
 		for _, l := range class {
-			if pieces, err := s.pieces(s.thickness, l); err == nil && len(pieces) > 1 && s.usable(pieces, []cutLine{l}) {
+			if pieces, ok := s.parted([]cutLine{l}); ok && len(pieces) > 1 && s.usable(pieces, []cutLine{l}) {
 				lines = append(lines, l)
 				break
 			}
@@ -207,16 +215,28 @@ func (s *cutSpace) signature(l cutLine, upTo cutMarkKind) string {
 		return spokePrefix + s.where(l)
 	}
 	var left, right []string
+	var waysLeft, waysRight []int // where ways lead to
+	for i := range s.marks {
+		m := &s.marks[i]
+		in, least := m.lengthIn(side), min(m.least, m.length())-widthTolerance
+		if m.kind == markWay && in >= least {
+			waysLeft = append(waysLeft, m.far)
+		}
+		if m.kind == markWay && m.length()-in >= least {
+			waysRight = append(waysRight, m.far)
+		}
+	}
 	for i := range s.marks {
 		m := &s.marks[i]
 		if m.kind > upTo {
 			continue
 		}
+		// A wall for a new doorway tells sides apart where no way leads there yet.
 		in, least := m.lengthIn(side), min(m.least, m.length())-widthTolerance
-		if in >= least {
+		if in >= least && (m.kind != markNeighbour || !slices.Contains(waysLeft, m.far)) {
 			left = append(left, m.id)
 		}
-		if m.length()-in >= least {
+		if m.length()-in >= least && (m.kind != markNeighbour || !slices.Contains(waysRight, m.far)) {
 			right = append(right, m.id)
 		}
 	}

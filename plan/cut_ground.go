@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -47,7 +46,7 @@ func (s *cutSpace) houseMiddles(g *guides) {
 		if e.Length() < 2*s.clear-widthTolerance || !s.alongHouse(e) {
 			continue
 		}
-		g.from(across(e, e.Length()/2), midway, fmt.Sprintf("square to the middle of the %.1f m side of the house", e.Length()))
+		g.from(across(e, e.Length()/2), midway, "square to the middle of a side of the house")
 	}
 }
 

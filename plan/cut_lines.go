@@ -21,8 +21,8 @@ type cutRank uint8
 const (
 	inLineWithWall cutRank = iota
 	alongFlight
-	besideWay
 	midway
+	besideWay
 	cornered // a line with a corner
 )
 
@@ -202,18 +202,19 @@ func (s *cutSpace) corners(g *guides) {
 func (r ray) startingAt(p geom.Pt) ray { r.at = p; return r }
 
 // prolong adds the prolongation of an edge beyond a corner: with the wall's
-// body on the side of the edge's own, or of a flight's side over its line.
+// body on the side of the edge's own, or over the line of a flight's side.
 func (s *cutSpace) prolong(g *guides, r ray, side float64, edge geom.Segment) {
-	what, flight := s.behind(edge)
-	if flight {
+	what, kind := s.behind(edge)
+	if kind == LinkSide {
 		g.from(r, alongFlight, "in line with the side of "+what)
+		return
 	}
 	if !s.cell.Outdoor {
 		r = r.beside(side * s.thickness / 2)
 	}
 	switch {
-	case flight:
-		g.from(r, alongFlight, "in line with the side of "+what)
+	case kind == LinkStair:
+		g.from(r, alongFlight, "in line with the end of "+what)
 	case s.cell.Outdoor:
 		g.from(r, inLineWithWall, "from the corner by "+what)
 	default:
@@ -221,8 +222,9 @@ func (s *cutSpace) prolong(g *guides, r ray, side float64, edge geom.Segment) {
 	}
 }
 
-// behind names what lies behind an edge of the space, as far as a link says.
-func (s *cutSpace) behind(edge geom.Segment) (name string, flight bool) {
+// behind names what lies behind an edge of the space, and the kind of the link
+// to it.
+func (s *cutSpace) behind(edge geom.Segment) (name string, kind LinkKind) {
 	best, found := -1.0, Outside
 	for _, l := range s.b.Links {
 		if l.U != s.c && l.V != s.c || l.Kind == LinkFloor {
@@ -239,14 +241,14 @@ func (s *cutSpace) behind(edge geom.Segment) (name string, flight bool) {
 				on += edge.Length() // a flight is named before the wall under it
 			}
 			if on > best+1e-3 || on > best-1e-3 && found != Outside && far != Outside && s.b.Cells[far].ID < s.b.Cells[found].ID {
-				best, found = on, far
+				best, found, kind = on, far, l.Kind
 			}
 		}
 	}
 	if found == Outside || best <= 0 {
-		return "the outside", false
+		return "the outside", kind
 	}
-	return s.b.Cells[found].ID, s.b.Cells[found].Flight
+	return s.b.Cells[found].ID, kind
 }
 
 // besideWays adds, for every way and window, the lines square to its wall on

@@ -66,6 +66,7 @@ type cutMark struct {
 	base   geom.Segment   // on the border, the space on its left; none of a fixture
 	zone   geom.Ring      // kept clear; nil none
 	cars   carsWay        // where it leads cars to
+	far    int            // the cell beyond a way or a wall
 }
 
 type cutMarkKind uint8
@@ -96,13 +97,12 @@ type keepOff struct {
 const probeDepth = 0.03
 
 // newCutSpace gathers what a space's lines depend on; false where the space is
-// not to be divided: by its use or by what the survey says, because nobody
-// reaches it, or because it is drawn on under the house, or is ground that
-// does not touch it.
+// not to be divided: by its use or by what the survey says, because it is drawn
+// on under the house, or is ground that does not touch it.
 func (b *Building) newCutSpace(c int, thickness float64) (*cutSpace, bool) {
 	cell := &b.Cells[c]
 	space := b.House.space(cell.Of)
-	if space == nil || !space.Divisible || cell.Public || cell.ID != cell.Of || slices.Contains(uncut, cell.Use) || !b.Reached()[c] {
+	if space == nil || !space.Divisible || cell.Public || cell.ID != cell.Of || slices.Contains(uncut, cell.Use) {
 		return nil, false
 	}
 	s := &cutSpace{b: b, c: c, cell: cell, region: cell.Region, thickness: thickness, clear: clearWay}
@@ -131,25 +131,10 @@ func (b *Building) newCutSpace(c int, thickness float64) (*cutSpace, bool) {
 func straightSides(r geom.Region) []geom.Segment {
 	var out []geom.Segment
 	for _, ring := range r.Rings() {
-		var kept geom.Ring
-		n := len(ring)
-		for i, p := range ring {
-			before, after := ring[(i+n-1)%n], ring[(i+1)%n]
-			if len(kept) > 0 {
-				before = kept[len(kept)-1]
-			}
-			if before == after || (geom.Segment{A: before, B: after}).DistanceTo(p) > straight {
-				kept = append(kept, p)
-			}
-		}
-		out = append(out, kept.Edges()...)
+		out = append(out, straightened(ring).Edges()...)
 	}
 	return out
 }
-
-// straight is how far a corner may lie off the line through its neighbours
-// and be none: rounding.
-const straight = 0.0005
 
 // space finds a space by id; nil where there is none.
 func (h *House) space(id string) *Space {
@@ -186,7 +171,7 @@ func (s *cutSpace) addWays() {
 		if l.U != s.c && l.V != s.c {
 			continue
 		}
-		m := cutMark{id: l.ID, of: s.nameOf(l), weight: 1, least: leastPassage}
+		m := cutMark{id: l.ID, of: s.nameOf(l), weight: 1, least: leastPassage, far: l.other(s.c)}
 		switch l.Kind {
 		case LinkDoor, LinkOpening:
 			base, ok := s.baseOf(l.Line)

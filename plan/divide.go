@@ -21,9 +21,11 @@ type Division struct {
 // slit are brought together: more than the slit is wide at a corner.
 const pieceJoin = 0.002
 
-// divide replaces each space that cuts part by its pieces, whose edges
-// coincide along the cuts. The house given stays as it is.
-func divide(h *House, cuts []Cut) (*House, error) {
+// Divide replaces each space that cuts part by its pieces, whose edges
+// coincide along the cuts: each has an id of its own, entry/1, and in Of that of
+// the space. The house given stays as it is. The error names a space that the
+// house does not have or that could not be overlaid.
+func Divide(h *House, cuts []Cut) (*House, error) {
 	lines := map[string][]Cut{}
 	for _, c := range cuts {
 		lines[c.Space] = append(lines[c.Space], c)
@@ -43,7 +45,7 @@ func divide(h *House, cuts []Cut) (*House, error) {
 		if err != nil || len(pieces) < 2 {
 			return nil, err
 		}
-		return geom.Snap(pieces, pieceJoin), nil
+		return withoutBent(geom.Snap(pieces, pieceJoin)), nil
 	})
 	if out.err != nil {
 		return nil, fmt.Errorf("plan: dividing the spaces of %q: %w", h.Name, out.err)
@@ -52,6 +54,18 @@ func divide(h *House, cuts []Cut) (*House, error) {
 		return nil, fmt.Errorf("plan: dividing the spaces of %q: of %d spaces to be cut the house has %d", h.Name, len(lines), len(found))
 	}
 	return out.house, nil
+}
+
+// withoutBent drops the corners that a slit has left in the line of their
+// neighbours.
+func withoutBent(pieces []geom.Region) []geom.Region {
+	for i, r := range pieces {
+		pieces[i].Outer = straightened(r.Outer)
+		for k, h := range r.Holes {
+			pieces[i].Holes[k] = straightened(h)
+		}
+	}
+	return pieces
 }
 
 type dividedHouse struct {

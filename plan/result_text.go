@@ -163,7 +163,7 @@ func (t *textSummary) proof(s *Scheme) string {
 	if n := len(t.answer.Cuts); n > 0 {
 		among = fmt.Sprintf(" among %d lines to divide rooms and ground along", n)
 	}
-	if s.Gap > 0 {
+	if s.Gap >= 0.0005 {
 		but = fmt.Sprintf(", but for what the new walls' thickness makes (%.1f %%)", 100*s.Gap)
 	}
 	switch {

@@ -19,7 +19,8 @@ import (
 // on whole and no piece can alone is first offered by the largest piece. A
 // scheme that makes use of that although the space comes to two owners does not
 // hold; the search is then split in two, with the space whole and with no more
-// than its pieces can take on.
+// than its pieces can take on. Two pieces of three may take on what neither can
+// alone: so the house is searched with one line to a space, with two, and so on.
 //
 // It gives the widest problem that was found to have no solution, which can
 // say why; nil where there was none.
@@ -30,8 +31,14 @@ func (a *Answer) search(ctx context.Context, m *model, o SplitOptions) (*model, 
 	}
 	if m.brief.Cuts {
 		a.Cuts = slices.DeleteFunc(m.b.Cuts(m.prices.SeparatingWall.Thickness), func(c Cut) bool { return m.left(c.Space) })
-		if err := x.along(ctx, lineSet{cuts: a.Cuts}); err != nil {
-			return nil, err
+		for most := 1; ; most++ {
+			set := lineSet{cuts: firstOfEach(a.Cuts, most)}
+			if err := x.along(ctx, set); err != nil {
+				return nil, err
+			}
+			if len(set.cuts) == len(a.Cuts) {
+				break
+			}
 		}
 	}
 	a.finish(x)
@@ -49,6 +56,19 @@ type lineSearch struct {
 	open    bool     // a scheme that does not hold was left unexplored
 	// infeasible is the widest problem without a solution.
 	infeasible *model
+}
+
+// firstOfEach gives the first lines of each space, so many at most; the most
+// useful come first.
+func firstOfEach(cuts []Cut, most int) []Cut {
+	var out []Cut
+	n := map[string]int{}
+	for _, c := range cuts {
+		if n[c.Space]++; n[c.Space] <= most {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // lineSet is a choice of lines, with the spaces whose pieces take on no more
@@ -89,7 +109,7 @@ func (x *lineSearch) along(ctx context.Context, set lineSet) error {
 		return nil
 	}
 	x.tried = append(x.tried, key)
-	h, err := divide(x.whole.b.House, set.cuts)
+	h, err := Divide(x.whole.b.House, set.cuts)
 	if err != nil {
 		return err
 	}
@@ -111,7 +131,7 @@ func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
 	}
 	x.results = append(x.results, result)
 	x.answer.Nodes += result.Nodes
-	if result.Status == partition.Infeasible && (x.infeasible == nil || x.infeasible == x.whole) {
+	if result.Status == partition.Infeasible && len(set.strict) == 0 {
 		x.infeasible = m
 	}
 	doubtful := ""

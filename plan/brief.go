@@ -8,7 +8,8 @@ type Brief struct {
 	Rules      string   // named only: nothing is checked yet
 	Prices     string   // path of a price file, as written; "" for the shipped one
 	Priorities Priorities
-	Schemes    int // how many different schemes to find
+	Schemes    int  // how many different schemes to find
+	Cuts       bool // whether divisible spaces may be divided, see Building.Cuts
 
 	source briefSource
 }

@@ -34,12 +34,13 @@ type briefSource struct {
 type briefWord struct{ unit, key, word string }
 
 // DefaultBrief asks for two units, A and B, of one bedroom or more each, and
-// accepts that walk and drive stay shared.
+// accepts that walk and drive stay shared. Divisible spaces may be divided.
 func DefaultBrief() *Brief {
 	b := &Brief{
 		Share:      []string{string(Walk), string(Drive)},
 		Priorities: Priorities{Noise: 1, Balance: 1, Walk: 1},
 		Schemes:    defaultSchemes,
+		Cuts:       true,
 	}
 	for i, id := range []string{"A", "B"} {
 		b.Units[i] = UnitBrief{ID: id, Name: "Unit " + id, Bedrooms: Range{Min: defaultBedrooms}}
@@ -50,6 +51,8 @@ func DefaultBrief() *Brief {
 // ReadBrief reads a brief strictly; what it leaves out is as in DefaultBrief.
 // Besides the long forms it takes a number for a minimum (bedrooms: 2), a word
 // for a list of one, a share in per cent, and units by id (units: {A: …}).
+// With cuts: false every space keeps one owner; cuts: true, the default, lets
+// halls, living rooms, garages and ground be divided (Building.Cuts).
 // name is the file's name for messages; what is wrong comes as a *Problems,
 // all of it together.
 func ReadBrief(r io.Reader, name string) (*Brief, error) {
@@ -64,7 +67,7 @@ func ReadBrief(r io.Reader, name string) (*Brief, error) {
 		return b, nil
 	}
 	sc := scope{problems: problems, metre: 1, unit: string(Metres), typed: true}
-	if f, ok := sc.object(top, "a brief", "units", "share", "leave", "rules", "prices", "priorities", "schemes"); ok {
+	if f, ok := sc.object(top, "a brief", "units", "share", "leave", "rules", "prices", "priorities", "schemes", "cuts"); ok {
 		b.read(f)
 	}
 	if err := problems.err(); err != nil {
@@ -88,6 +91,7 @@ func (b *Brief) read(f fields) {
 	schemes := float64(b.Schemes)
 	setNumber(f, "schemes", schemeLimits, &schemes)
 	b.Schemes = int(schemes)
+	b.Cuts = f.truth("cuts", b.Cuts)
 }
 
 // setNumber keeps what stands there where the key is absent or wrong.

@@ -19,7 +19,7 @@ func readBrief(t *testing.T, text string) *plan.Brief {
 
 // asked is what a brief says, without where it says it.
 func asked(b *plan.Brief) plan.Brief {
-	return plan.Brief{Units: b.Units, Share: b.Share, Leave: b.Leave, Rules: b.Rules, Prices: b.Prices, Priorities: b.Priorities, Schemes: b.Schemes}
+	return plan.Brief{Units: b.Units, Share: b.Share, Leave: b.Leave, Rules: b.Rules, Prices: b.Prices, Priorities: b.Priorities, Schemes: b.Schemes, Cuts: b.Cuts}
 }
 
 func TestWithoutABriefTwoUnitsOfOneBedroomAreAsked(t *testing.T) {
@@ -29,6 +29,7 @@ func TestWithoutABriefTwoUnitsOfOneBedroomAreAsked(t *testing.T) {
 		Share:      []string{"walk", "drive"},
 		Priorities: plan.Priorities{Noise: 1, Balance: 1, Walk: 1},
 		Schemes:    5,
+		Cuts:       true,
 	}
 	assert.Equal(t, want, asked(plan.DefaultBrief()))
 	for name, text := range map[string]string{
@@ -64,6 +65,7 @@ rules: us-irc-2021                   # a rule set, or a file of one's own
 prices: prices.yaml
 priorities: {noise: 1.0, balance: 0.5, walk: 0}
 schemes: 3
+cuts: false
 `)
 	assert.Equal(t, plan.Brief{
 		Units: [2]plan.UnitBrief{
@@ -73,7 +75,7 @@ schemes: 3
 		},
 		Share: []string{"water_heater", "walk"}, Leave: []string{"wall-7", "win-3"},
 		Rules: "us-irc-2021", Prices: "prices.yaml",
-		Priorities: plan.Priorities{Noise: 1, Balance: 0.5, Walk: 0}, Schemes: 3,
+		Priorities: plan.Priorities{Noise: 1, Balance: 0.5, Walk: 0}, Schemes: 3, Cuts: false,
 	}, asked(b))
 }
 

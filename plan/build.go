@@ -29,6 +29,7 @@ func Build(h *House) (*Building, error) {
 		b.findWalls,
 		b.findThickness,
 		b.drawLevels,
+		b.openDivisions,
 		b.addPassages,
 		b.addStairs,
 		b.addOpen,

@@ -25,7 +25,7 @@ func (b *builder) addCells() error {
 			b.warn(s.ID, "the height of %s was not surveyed: %.2f m is taken", s.ID, height)
 		}
 		b.Cells = append(b.Cells, Cell{
-			ID: s.ID, Of: s.ID, Name: s.Name, Use: s.Use, Also: s.Also,
+			ID: s.ID, Of: cmp.Or(s.Of, s.ID), Name: s.Name, Use: s.Use, Also: s.Also,
 			Level: s.Level, To: s.Level, Region: s.Region, AreaM2: s.Region.AreaM2(),
 			Floor: s.Floor, Ceiling: s.Floor + height,
 			Outdoor: s.Outdoor, Public: s.Use.Public(), Heated: s.Heated,

@@ -60,7 +60,7 @@ next:
 	for i, g := range groups {
 		groups[i] = joinRuns(g)
 	}
-	return groups
+	return slices.DeleteFunc(groups, func(g []run) bool { return len(g) == 0 }) // too short to be a wall
 }
 
 // joinRuns joins runs of one line that touch or overlap, the longest first.

@@ -27,29 +27,32 @@ const (
 // newDoorway finds where a new doorway can stand in a wall link: the middle
 // of the longest stretch that is clear of corners, windows and other doors.
 func (b *Building) newDoorway(l Link) (geom.Segment, bool) {
-	length := l.Line.Length()
-	taken := b.openingsAlong(l)
-	bestFrom, bestTo, from := 0.0, 0.0, 0.0
-	for _, t := range append(taken, [2]float64{length, length}) {
-		if t[0]-from > bestTo-bestFrom+1e-6 {
-			bestFrom, bestTo = from, t[0]
+	runs := l.Runs
+	if len(runs) == 0 {
+		runs = []geom.Segment{l.Line}
+	}
+	var run geom.Segment
+	bestFrom, bestTo := 0.0, 0.0
+	for _, r := range runs {
+		length, from := r.Length(), 0.0
+		for _, t := range append(b.openingsAlong(l, r), [2]float64{length, length}) {
+			if t[0]-from > bestTo-bestFrom+1e-6 {
+				run, bestFrom, bestTo = r, from, t[0]
+			}
+			from = math.Max(from, t[1])
 		}
-		from = math.Max(from, t[1])
 	}
 	// By the millimetre, so that a house turned on its lot takes the same doors.
 	if wholeMillimetres(bestTo-bestFrom) < wholeMillimetres(newDoorWidth+2*doorwayMargin) {
 		return geom.Segment{}, false
 	}
 	middle := (bestFrom + bestTo) / 2
-	return geom.Segment{
-		A: l.Line.At(middle - newDoorWidth/2),
-		B: l.Line.At(middle + newDoorWidth/2),
-	}, true
+	return geom.Segment{A: run.At(middle - newDoorWidth/2), B: run.At(middle + newDoorWidth/2)}, true
 }
 
-// openingsAlong gives the stretches of the link's line, in metres from its
-// start and in order, that doors, openings and windows take up.
-func (b *Building) openingsAlong(l Link) [][2]float64 {
+// openingsAlong gives the stretches of one of the link's runs, in metres from
+// its start and in order, that doors, openings and windows take up.
+func (b *Building) openingsAlong(l Link, run geom.Segment) [][2]float64 {
 	var taken [][2]float64
 	add := func(level int, line geom.Segment) {
 		if !b.sameHeight(level, l) {
@@ -58,14 +61,14 @@ func (b *Building) openingsAlong(l Link) [][2]float64 {
 		// The opening lies in the line of this wall when both its jambs are
 		// within the wall's band; it may go on beyond the wall's end.
 		band := l.Thickness/2 + offWall
-		if math.Abs(l.Line.Off(line.A)) > band || math.Abs(l.Line.Off(line.B)) > band {
+		if math.Abs(run.Off(line.A)) > band || math.Abs(run.Off(line.B)) > band {
 			return
 		}
-		s, e := l.Line.Along(line.A), l.Line.Along(line.B)
+		s, e := run.Along(line.A), run.Along(line.B)
 		if s > e {
 			s, e = e, s
 		}
-		if e > 0 && s < l.Line.Length() {
+		if e > 0 && s < run.Length() {
 			taken = append(taken, [2]float64{math.Max(s, 0), e})
 		}
 	}

@@ -46,6 +46,16 @@ func TestWhereANewDoorwayStands(t *testing.T) {
 				Door("d", "main", 2.6, 3.05, 3.6, 3.05),
 			[]float64{0.85, 1.75},
 		},
+		// A closet stands in the wall: 1.40 m are left of it on the left, with a
+		// door in them, and 1.30 m on the right.
+		"beyond a closet that interrupts the wall, where this side is taken": {
+			oneLevel().
+				Room("a", plan.Living, "main", 0, 0, 4, 0, 4, 3, 2.7, 3, 2.7, 2, 1.4, 2, 1.4, 3, 0, 3).
+				Room("b", plan.Dining, "main", 0, 3.1, 1.4, 3.1, 1.4, 4, 2.7, 4, 2.7, 3.1, 4, 3.1, 4, 6, 0, 6).
+				Room("c", plan.Closet, "main", 1.5, 2.1, 2.6, 3.9).
+				Door("d", "main", 0.4, 3.05, 1.1, 3.05),
+			[]float64{2.7 + 0.65 - 0.45, 2.7 + 0.65 + 0.45},
+		},
 		"a door on another level takes up nothing": {
 			twoRooms().Level("upper", 2.8, 2.44).Room("c", plan.Living, "upper", 0, 0, 4, 3).Room("e", plan.Dining, "upper", 0, 3.1, 4, 6).
 				Door("d", "upper", 1.6, 3.05, 2.4, 3.05),

@@ -70,6 +70,9 @@ const (
 // has tells whether a cell has the function as surveyed.
 func (b *Building) has(c int, f Function) bool {
 	cell := &b.Cells[c]
+	if cell.isPiece() && !b.pieceHas(c, f) {
+		return false
+	}
 	switch f {
 	case HasLiving:
 		return cell.is(Living) || cell.is(Family)

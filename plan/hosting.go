@@ -39,7 +39,7 @@ func (b *Building) convertible(c int, f Function) (conversion, bool) {
 // function that it lacks.
 func (b *Building) takesUp(c int, f Function) bool {
 	cell := &b.Cells[c]
-	if cell.Flight || cell.Outdoor || cell.Public || b.has(c, f) {
+	if cell.Flight || cell.Outdoor || cell.Public || b.has(c, f) || cell.isPiece() && !b.pieceTakesUp(c, f) {
 		return false
 	}
 	large := func(m2, width float64) bool {

@@ -19,8 +19,9 @@ type House struct {
 	Walls     []WallMark
 	Fixtures  []Fixture
 	Lots      []Lot
-	Warnings  []Warning // what was mended or assumed while reading
-	SHA256    string    // of the bytes read, lower-case hex
+	Divisions []Division // where spaces have been parted; none in a survey
+	Warnings  []Warning  // what was mended or assumed while reading
+	SHA256    string     // of the bytes read, lower-case hex
 }
 
 // LengthUnit is the unit of a survey file.
@@ -57,6 +58,7 @@ type Level struct {
 // Space is a room, or a piece of ground outdoors, at the inside faces of its walls.
 type Space struct {
 	ID, Name  string
+	Of        string // of a piece: the id of the space; "" of a space as surveyed
 	Use       Use
 	Also      []Use
 	Level     int

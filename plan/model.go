@@ -12,6 +12,10 @@ import (
 // (an accepted shared element yields to one that is not shared).
 const moneyPerUnit = 10_000
 
+// wholeFirst makes a scheme that divides a space yield to one as cheap that
+// does not: a few units below a cent.
+const wholeFirst partition.Money = 5
+
 // areaPerM2 is how many of the partition's area units make a square metre.
 const areaPerM2 = 100
 
@@ -34,6 +38,13 @@ type model struct {
 	// notSurveyed lists the functions that are asked of nobody, since the
 	// survey shows none of them anywhere.
 	notSurveyed []Function
+	// whole is the undivided problem where this one divides spaces, and strict
+	// lists those whose pieces take on no more than each can alone.
+	whole  *model
+	strict []string
+	// lent lists, of the largest pieces of divided spaces, the functions that
+	// only the whole space could take on.
+	lent map[int][]Function
 	// waived lists those that the brief accepts as shared.
 	waived []Function
 }
@@ -91,7 +102,7 @@ func (m *model) cell(c int) partition.Cell {
 	out := partition.Cell{
 		Name: cell.ID, Public: cell.Public, Outdoor: cell.Outdoor,
 		Detached: cell.Use == Garage, DeadEnd: cell.Use.DeadEnd() && cell.Use != Garage,
-		Host: m.hostsNothing(), Distinct: !slices.Contains([]Use{Closet, Storage, Pantry}, cell.Use),
+		Host: m.hostsNothing(), Distinct: m.b.lead(c) && !slices.Contains([]Use{Closet, Storage, Pantry}, cell.Use),
 	}
 	if cell.Public {
 		return out
@@ -196,6 +207,10 @@ func (m *model) link(l Link, u, v int) (partition.Link, bool) {
 	out := partition.Link{Name: l.ID, U: u, V: v, Open: l.Passage(), Door: partition.Impossible}
 	out.Sep = money(total(m.separation(l, false)) + m.noise(l))
 	out.SepCommon = money(total(m.separation(l, true)))
+	if l.V != Outside && m.b.Cells[l.U].Of == m.b.Cells[l.V].Of {
+		out.Sep += wholeFirst
+		out.SepCommon += wholeFirst
+	}
 	if !m.mayPart(l, false) {
 		out.Sep = partition.Impossible
 	}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"io"
 	"slices"
 
@@ -25,6 +26,20 @@ type AsSurveyed struct {
 	Fixtures     []SurveyedFixture `json:"fixtures"`
 	Warnings     []string          `json:"warnings"`
 	NotSurveyed  []string          `json:"not_surveyed"`
+	// Cuts are the candidate lines, where they have been added.
+	Cuts []SurveyedCut `json:"cuts,omitempty"`
+}
+
+// SurveyedCut is a line along which a space may be divided, in the survey's
+// own coordinates and unit.
+type SurveyedCut struct {
+	Number  string       `json:"number"`
+	Space   string       `json:"space"`
+	Level   string       `json:"level"`
+	LengthM float64      `json:"length_m"`
+	Fence   bool         `json:"fence"`
+	Line    [][2]float64 `json:"line"`
+	Why     string       `json:"why"`
 }
 
 // SurveyedLevel is a level with its areas. Net is the sum of its indoor
@@ -127,6 +142,19 @@ func ListSurvey(b *Building) *AsSurveyed {
 	}
 	return l
 }
+
+// AddCuts adds the candidate lines to the list, numbered in their order.
+func (l *AsSurveyed) AddCuts(b *Building, cuts []Cut) {
+	for i, c := range cuts {
+		l.Cuts = append(l.Cuts, SurveyedCut{
+			Number: CutNumber(i), Space: c.Space, Level: b.House.Levels[c.Level].ID, LengthM: metre(c.LengthM), Fence: c.Fence,
+			Line: polyline(c.Line, b.House.Unit), Why: c.Why,
+		})
+	}
+}
+
+// CutNumber is how lists and drawings number the candidate lines.
+func CutNumber(i int) string { return fmt.Sprintf("L%d", i+1) }
 
 // WriteJSON writes the list as JSON. Same survey, same bytes.
 func (l *AsSurveyed) WriteJSON(w io.Writer) error { return writeDocument(w, l) }

@@ -21,6 +21,7 @@ func (l *AsSurveyed) WriteText(w io.Writer) error {
 	t.passages()
 	t.windows()
 	t.fixtures()
+	t.cuts()
 	t.sentences("Mended or assumed", l.Warnings)
 	t.sentences("Not surveyed", l.NotSurveyed)
 	t.sentences("Notes", []string{l.Caution})
@@ -46,6 +47,19 @@ func (t *surveyText) table(title string, rows []string) {
 		fmt.Fprintf(table, "  %s\n", strings.TrimRight(row, "\t"))
 	}
 	table.Flush()
+}
+
+// cuts lists the candidate lines.
+func (t *surveyText) cuts() {
+	var rows []string
+	for _, c := range t.list.Cuts {
+		what := "wall"
+		if c.Fence {
+			what = "fence"
+		}
+		rows = append(rows, fmt.Sprintf("%s\t%s\t%s, %s\t%s", c.Number, c.Space, what, t.length(c.LengthM), c.Why))
+	}
+	t.table("Lines to divide along", rows)
 }
 
 func (t *surveyText) level(level SurveyedLevel) {

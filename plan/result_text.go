@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 	"text/tabwriter"
@@ -85,15 +86,23 @@ func (t *textSummary) scheme(s *Scheme) {
 }
 
 // differences says which cells have another owner or use in the second
-// scheme, and which unit is entered elsewhere.
+// scheme or are divided otherwise, and which unit is entered elsewhere.
 func (t *textSummary) differences(first, second *Scheme) []string {
 	to := map[Owner][]string{}
 	var uses []string
 	for c, cell := range second.Building.Cells {
-		if o := second.Owners[c]; o != first.Owners[c] {
-			to[o] = append(to[o], cell.Name)
-		} else if use := second.Uses[c]; use != first.Uses[c] {
-			uses = append(uses, fmt.Sprintf("%s as %s", cell.Name, words(string(use))))
+		was := first.Building.cellNamed(cell.ID)
+		switch {
+		case cell.isPiece() && !samePiece(first, was, cell):
+			if second.Building.lead(c) {
+				uses = append(uses, second.Whole.nameOf(cell.Of)+" divided"+t.otherwise(first, cell.Of))
+			}
+		case was < 0 && !cell.isPiece():
+			to[second.Owners[c]] = append(to[second.Owners[c]], "the whole of "+cell.Name)
+		case second.Owners[c] != first.Owners[was]:
+			to[second.Owners[c]] = append(to[second.Owners[c]], cell.Name)
+		case second.Uses[c] != first.Uses[was]:
+			uses = append(uses, fmt.Sprintf("%s as %s", cell.Name, words(string(second.Uses[c]))))
 		}
 	}
 	var texts []string
@@ -119,6 +128,22 @@ func (t *textSummary) differences(first, second *Scheme) []string {
 	return texts
 }
 
+// samePiece tells whether a scheme has a piece of the same size.
+func samePiece(s *Scheme, c int, piece Cell) bool {
+	return c >= 0 && math.Abs(s.Building.Cells[c].AreaM2-piece.AreaM2) <= sameAreaM2
+}
+
+// otherwise says that a scheme divides a space too.
+func (t *textSummary) otherwise(s *Scheme, space string) string {
+	if s.Building.cellNamed(space) < 0 {
+		return " elsewhere"
+	}
+	return ""
+}
+
+// nameOf is the name of the cell with an id.
+func (b *Building) nameOf(id string) string { return b.Cells[b.cellNamed(id)].Name }
+
 // sharedIDs lists what is shared, marked where the brief does not accept it.
 func sharedIDs(s *Scheme) []string {
 	var texts []string
@@ -134,11 +159,18 @@ func sharedIDs(s *Scheme) []string {
 
 // proof says how good the scheme is known to be.
 func (t *textSummary) proof(s *Scheme) string {
+	among, but := "", ""
+	if n := len(t.answer.Cuts); n > 0 {
+		among = fmt.Sprintf(" among %d lines to divide rooms and ground along", n)
+	}
+	if s.Gap >= 0.0005 {
+		but = fmt.Sprintf(", but for what the new walls' thickness makes (%.1f %%)", 100*s.Gap)
+	}
 	switch {
 	case s.Proved && s.ID == "1":
-		return "Proved: none that shares no more costs less."
+		return fmt.Sprintf("Proved%s: none that shares no more costs less%s.", among, but)
 	case s.Proved:
-		return "Proved: none that differs from those before it and shares no more costs less."
+		return fmt.Sprintf("Proved%s: none that differs from those before it and shares no more costs less%s.", among, but)
 	}
 	return fmt.Sprintf("Not proved: the best found; none costs less than %s (gap %.1f %%).", t.cost(s.Bound), 100*s.Gap)
 }

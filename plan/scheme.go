@@ -32,9 +32,12 @@ const (
 
 // Scheme is one way to divide the house, with its price and its proof.
 // Indices into Building.Cells and Building.Links stand for cells and links.
+// Building has the spaces as the scheme divides them, Whole as surveyed; they
+// are the same where it divides none.
 type Scheme struct {
 	ID       string
 	Building *Building
+	Whole    *Building
 	Brief    *Brief
 	Owners   []Owner // per cell
 	Uses     []Use   // per cell: the use it has in this scheme

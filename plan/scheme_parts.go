@@ -84,7 +84,7 @@ func (m *model) addPassage(out *Scheme, l Link, parted parting) {
 	out.Passages = append(out.Passages, p)
 }
 
-// addWall adds the wall or fence that stands, or is built, at a link.
+// addWall adds the wall or fence that stands, or is built, at a link, run by run.
 func (m *model) addWall(out *Scheme, l Link, parted parting) {
 	w := WallRun{Between: m.between(l), Level: l.Level, Line: l.Line, Thickness: l.Thickness, Height: l.Height, State: Existing}
 	outdoor := m.b.Cells[l.U].Outdoor
@@ -106,7 +106,13 @@ func (m *model) addWall(out *Scheme, l Link, parted parting) {
 	default:
 		return
 	}
-	out.Walls = append(out.Walls, w)
+	if len(l.Runs) == 0 {
+		out.Walls = append(out.Walls, w)
+	}
+	for _, r := range l.Runs {
+		w.Line = r
+		out.Walls = append(out.Walls, w)
+	}
 }
 
 // addDoorway adds a new door or entry.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strconv"
 
 	"moiety/plan/partition"
 )
@@ -27,6 +26,9 @@ type Answer struct {
 	WhyNot   []string  // the smallest set of demands that cannot hold together
 	Nodes    int64
 	Warnings []Warning
+	// Cuts are the candidate lines along which spaces may have been divided:
+	// what is proved is proved of them.
+	Cuts []Cut
 }
 
 // Split parts the building under the brief and returns the best schemes, each
@@ -44,23 +46,13 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 			Status: partition.Infeasible, Complete: true, WhyNot: why, Warnings: m.allWarnings(),
 		}, nil
 	}
-	result, err := partition.Solve(ctx, m.problem, partition.Options{Schemes: brief.Schemes, Workers: o.Workers, Trace: o.Trace})
+	answer := &Answer{Building: b, Brief: brief, Prices: prices, Warnings: m.allWarnings()}
+	last, err := answer.search(ctx, m, o)
 	if err != nil {
-		return nil, fmt.Errorf("plan: stating the partition of %q: %w", b.House.Name, err)
+		return nil, err
 	}
-	answer := &Answer{
-		Building: b, Brief: brief, Prices: prices,
-		Status: result.Status, Complete: result.Complete, Nodes: result.Nodes, Warnings: m.allWarnings(),
-	}
-	for i := range result.Solutions {
-		scheme, err := m.scheme(strconv.Itoa(i+1), &result.Solutions[i])
-		if err != nil {
-			return nil, err
-		}
-		answer.Schemes = append(answer.Schemes, scheme)
-	}
-	if result.Status == partition.Infeasible {
-		if answer.WhyNot, err = m.whyNot(ctx); err != nil {
+	if answer.Status == partition.Infeasible && last != nil {
+		if answer.WhyNot, err = last.whyNot(ctx); err != nil {
 			return nil, err
 		}
 	}

@@ -102,48 +102,44 @@ var oneMore = []demand{
 	}},
 }
 
-// patience is how long a search may take that a test would rather leave open:
-// briefs drawn at random can be far harder than those that people write.
+// patience is how long a proof is waited for. A few briefs for the samples
+// take much longer; they are passed over.
 const patience = 3 * time.Second
 
-// bestPrice gives the price of the best scheme, never where there is none; it
-// is not known where the search did not end in good time. It asks the partition
-// itself, since the reasons why there is none are not wanted.
-func bestPrice(t *rapid.T, b *plan.Building, brief *plan.Brief) (price refPrice, known bool) {
+// bestPrice gives the price of the best scheme, never where there is none. It
+// asks the partition itself, since the reasons why there is none are not wanted.
+func bestPrice(t *rapid.T, b *plan.Building, brief *plan.Brief) refPrice {
 	p, _ := plan.ProblemOf(b, brief, plan.DefaultPrices())
 	for _, c := range p.Cells {
 		if !c.Public && c.Allowed == 0 {
-			return never, true // kept from both units
+			return never // kept from both units
 		}
 	}
-	ctx, cancel := context.WithTimeout(t.Context(), patience)
-	defer cancel()
+	ctx, stop := context.WithTimeout(t.Context(), patience)
+	defer stop()
 	result, err := partition.Solve(ctx, p, partition.Options{Workers: 1})
 	require.NoError(t, err)
-	if ctx.Err() != nil && result.Status != partition.Proved && result.Status != partition.Infeasible {
-		return never, false
+	if ctx.Err() != nil {
+		t.Skip("not decided in time")
 	}
 	if len(result.Solutions) == 0 {
 		require.Equal(t, partition.Infeasible, result.Status)
-		return never, true
+		return never
 	}
 	best := result.Solutions[0]
 	require.True(t, best.Proved)
-	return refPrice{best.Price.Shared, float64(best.Price.Money) / 10_000}, true
+	return refPrice{best.Price.Shared, float64(best.Price.Money) / 10_000}
 }
 
 // asksOneMore checks that a demand more, drawn at random, makes nothing better.
 func asksOneMore(t *rapid.T, b *plan.Building, brief *plan.Brief) {
-	before, known := bestPrice(t, b, brief)
+	before := bestPrice(t, b, brief)
 	more := *brief
 	d := rapid.SampledFrom(oneMore).Draw(t, "demand")
-	if !known || !d.add(t, b, &more) || more.Check(b.House) != nil {
+	if !d.add(t, b, &more) || more.Check(b.House) != nil {
 		return
 	}
-	after, known := bestPrice(t, b, &more)
-	if !known {
-		return
-	}
+	after := bestPrice(t, b, &more)
 	// What breaks ties weighs less than a cent.
 	require.False(t, after.less(refPrice{before.shared, before.cost - 0.01}),
 		fmt.Sprintf("with one more demand, %s, the price is %+v instead of %+v", d.name, after, before))

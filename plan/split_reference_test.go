@@ -336,19 +336,23 @@ func (r *reference) gradeGuessed() float64 {
 	return lowest
 }
 
-// roomForDoor walks along the wall millimetre by millimetre and looks for
-// 0.90 m of it with 0.12 m more on either side, clear of its ends and of what
-// stands in it.
+// roomForDoor walks along each run of the wall millimetre by millimetre and
+// looks for 0.90 m of it with 0.12 m more on either side, clear of its ends
+// and of what stands in it.
 func (r *reference) roomForDoor(l plan.Link) bool {
-	n := int(math.Round(l.Line.Length() * 1000))
+	return slices.ContainsFunc(l.Runs, func(run geom.Segment) bool { return r.roomInRun(l, run) })
+}
+
+func (r *reference) roomInRun(l plan.Link, run geom.Segment) bool {
+	n := int(math.Round(run.Length() * 1000))
 	taken := make([]bool, n)
 	stands := func(level int, line geom.Segment) {
 		same := level == l.Level || level == r.b.Cells[l.U].Level || l.V != plan.Outside && level == r.b.Cells[l.V].Level
 		band := l.Thickness/2 + 0.12
-		if !same || math.Abs(l.Line.Off(line.A)) > band || math.Abs(l.Line.Off(line.B)) > band {
+		if !same || math.Abs(run.Off(line.A)) > band || math.Abs(run.Off(line.B)) > band {
 			return
 		}
-		a, b := l.Line.Along(line.A), l.Line.Along(line.B)
+		a, b := run.Along(line.A), run.Along(line.B)
 		for i := range taken {
 			if x := (float64(i) + 0.5) / 1000; x > math.Min(a, b) && x < math.Max(a, b) {
 				taken[i] = true

@@ -76,7 +76,7 @@ func TestTheSchemesOfTheSamplesKeepTheRulesAndCostWhatTheySay(t *testing.T) {
 // has them, no way to give out the rest is better.
 func TestNoCornerOfASampleIsBetterGivenOutOtherwise(t *testing.T) {
 	eachSample(t, func(t *testing.T, s sample) {
-		s.brief.Schemes = 1
+		s.brief.Schemes, s.brief.Cuts = 1, false
 		a := split(t, s.building, s.brief)
 		require.NotEmpty(t, a.Schemes)
 		scheme := a.Schemes[0]

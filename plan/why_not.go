@@ -11,25 +11,69 @@ import (
 // whyNot finds the smallest set of demands that cannot hold together and says
 // each in a sentence. Demands that conflict by number and size alone, wherever
 // the rooms lie, are the plainest reason: no larger set than of the others.
+//
+// Of a divided house the reason is first looked for in the undivided one, whose
+// schemes the divided one has too: what conflicts there is the smallest set
+// here, if it conflicts here.
 func (m *model) whyNot(ctx context.Context) ([]string, error) {
+	if m.whole != nil {
+		conflict, byPlace, err := m.whole.reason(ctx)
+		if err != nil {
+			return nil, err
+		}
+		if holds, err := m.impossible(ctx, conflict); err != nil || holds {
+			return m.whole.saying(conflict, byPlace), err
+		}
+	}
+	conflict, byPlace, err := m.reason(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return m.saying(conflict, byPlace), nil
+}
+
+// reason finds the smallest set of demands that conflict, and tells whether
+// they do so by where rooms lie.
+func (m *model) reason(ctx context.Context) (conflict []int, byPlace bool, err error) {
 	demands := m.demands()
-	conflict, err := m.conflict(ctx, demands, func(p *partition.Problem) {
+	conflict, err = m.conflict(ctx, demands, func(p *partition.Problem) {
 		anywhere(p)
 		forFree(p)
 	})
 	if err != nil {
-		return nil, err
+		return nil, false, err
 	}
-	byPlace := false
 	if n := len(conflict); n == 0 || n > 2 {
 		others, err := m.conflict(ctx, demands, forFree)
 		if err != nil {
-			return nil, err
+			return nil, false, err
 		}
 		if byPlace = n == 0 || len(others) < n; byPlace {
 			conflict = others
 		}
 	}
+	return conflict, byPlace, nil
+}
+
+// impossible tells whether nothing holds under some of the demands alone.
+func (m *model) impossible(ctx context.Context, kept []int) (bool, error) {
+	p := m.restated().problem
+	forFree(p)
+	for i, d := range changed(m.demands(), forFree) {
+		if !slices.Contains(kept, i) {
+			d.Relax(p)
+		}
+	}
+	conflict, err := partition.Conflict(ctx, p, nil)
+	if err != nil {
+		return false, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
+	}
+	return conflict != nil, nil
+}
+
+// saying says the demands that conflict, each in a sentence.
+func (m *model) saying(conflict []int, byPlace bool) []string {
+	demands := m.demands()
 	var out []string
 	for _, i := range conflict {
 		out = append(out, demands[i].Name)
@@ -41,12 +85,12 @@ func (m *model) whyNot(ctx context.Context) ([]string, error) {
 	case byPlace && !slices.ContainsFunc(m.brief.Units[:], entry):
 		out = append(out, hangTogether)
 	}
-	return out, nil
+	return out
 }
 
 // conflict finds the smallest set of demands that conflict in the changed problem.
 func (m *model) conflict(ctx context.Context, demands []partition.Demand, change func(*partition.Problem)) ([]int, error) {
-	p := newModel(m.b, m.brief, m.prices).problem
+	p := m.restated().problem
 	change(p)
 	conflict, err := partition.Conflict(ctx, p, changed(demands, change))
 	if err != nil {
@@ -139,14 +183,22 @@ func (m *model) demands() []partition.Demand {
 
 // needSentence says a demand, with the fact of the house that it meets.
 func (m *model) needSentence(u UnitBrief, f Function, n int) string {
-	have, could := 0, 0
+	has, takes := map[string]bool{}, map[string]bool{}
 	for c := range m.b.Cells {
 		if m.place[c] < 0 {
 			continue
 		}
-		if m.b.has(c, f) {
+		of := m.b.Cells[c].Of
+		if _, ok := m.hosting(c, f); ok || slices.Contains(m.lent[c], f) {
+			takes[of] = true
+		}
+		has[of] = has[of] || m.b.has(c, f)
+	}
+	have, could := 0, 0
+	for of := range takes {
+		if has[of] {
 			have++
-		} else if _, ok := m.hosting(c, f); ok {
+		} else {
 			could++
 		}
 	}

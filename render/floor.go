@@ -27,8 +27,10 @@ type floor struct {
 	fixtures []fixture
 	outdoors []room // ground and open structures beside the level
 	parts    []wallPart
-	outline  geom.Shape
-	cut      geom.Shape // walls as they stand, openings taken out
+
+	dividings []dividing
+	outline   geom.Shape
+	cut       geom.Shape // walls as they stand, openings taken out
 
 	own, others geom.Shape // of the walls that stand, those shown in full and those shown pale
 	changed     [wallKinds]geom.Shape

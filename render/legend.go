@@ -38,6 +38,7 @@ const (
 	entrySetback
 	entryWalk
 	entryFence
+	entryDividing
 	entryGate
 	entryNumber
 	entries
@@ -63,6 +64,8 @@ type legend struct {
 	noted   [notes]bool
 	letters [][2]string
 	more    []string // notes with figures of their own
+
+	dividings []dividing
 }
 
 func (l *legend) add(e entry) { l.seen[e] = true }
@@ -114,6 +117,7 @@ var entryTexts = [entries]string{
 	entrySetback:      "distance to the property line",
 	entryWalk:         "way from the street to an entry",
 	entryFence:        "new fence",
+	entryDividing:     "line to divide along, see the key",
 	entryGate:         "gate, or door of an outbuilding",
 	entryNumber:       "room, see the key",
 }
@@ -192,6 +196,8 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.stroke(layerSign, line(medium).dashedBy(dashDotted), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
 	case entryFence:
 		s.stroke(layerSign, line(thick), fenceLine(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entryDividing:
+		s.stroke(layerSign, line(thin).dashedBy(dashed), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
 	case entryNumber:
 		s.both(layerSign, white, line(thin), circle(Point{r.centre().X, mid}, 1.9))
 	}

@@ -53,10 +53,17 @@ func (p *project) planFloors() ([]*floor, error) {
 		schemes = append(schemes, p.s)
 	}
 	for _, s := range schemes {
+		b := p.b
+		if s == nil && p.s != nil && p.s.Whole != nil {
+			b = p.s.Whole // no space is divided yet
+		}
 		for _, l := range p.levels {
-			f, err := newFloor(p.b, s, "", l, p.turn, p.m)
+			f, err := newFloor(b, s, "", l, p.turn, p.m)
 			if err != nil {
 				return nil, err
+			}
+			if s == nil {
+				f.dividings = p.o.dividings(onPlan(l))
 			}
 			floors = append(floors, f)
 		}
@@ -183,6 +190,9 @@ func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
 	}
 	if len(ups.list) > 0 {
 		blocks = append(blocks, ups.block(p.fonts, p.m))
+	}
+	if len(l.dividings) > 0 {
+		blocks = append(blocks, p.dividingBlock(l.dividings))
 	}
 	blocks = append(blocks, p.fonts.legendBlock(l))
 	if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {

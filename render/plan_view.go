@@ -117,10 +117,12 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 			p.tagDoor(d)
 		}
 	}
+	p.layDividings()
 	p.drawLabels()
 	p.tagWalls()
 	around := p.extent()
 	p.drawDimensions(v.chains, around)
+	p.drawDividings()
 	p.drawFloors()
 	p.drawPatterns()
 	v.drawName(p, Point{around.X0, at.Y})

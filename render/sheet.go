@@ -6,6 +6,7 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"moiety/geom"
+	"moiety/plan"
 )
 
 // Options say how sheets are drawn. The zero value draws on A3, in the unit
@@ -15,6 +16,9 @@ type Options struct {
 	Imperial bool   // feet and inches, also where the survey is in metres
 	Date     string // as printed; "" leaves the field blank, to be filled in by hand
 	Revision string // as printed
+	// Cuts are candidate lines for dividing spaces, drawn on the plans of the
+	// house as surveyed and numbered in this order.
+	Cuts []plan.Cut
 }
 
 func (o Options) paper() Paper {

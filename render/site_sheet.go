@@ -62,6 +62,9 @@ type site struct {
 func (p *project) newSite() (*site, error) {
 	h := p.b.House
 	f := &floor{b: p.b, s: p.s, level: max(0, slices.IndexFunc(h.Levels, func(l plan.Level) bool { return l.Outdoor })), m: p.m}
+	if p.s == nil {
+		f.dividings = p.o.dividings(onSite)
+	}
 	s := &site{floor: f}
 	ground := groundLevel(p.b)
 	for i := range p.b.Cells {
@@ -139,7 +142,9 @@ func (s *site) draw(sheet *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	s.drawWays(p)
 	p.drawEntries()
 	s.drawSetbacks(p)
+	p.layDividings()
 	s.letter(p)
+	p.drawDividings()
 	p.drawPatterns()
 	p.drawSitePatterns()
 

@@ -87,6 +87,8 @@ Flags may stand before or after it.
 Flags:
   -o OUT         draw the house: write drawings and lists to the directory OUT;
                  without it nothing is written
+  -cuts          list and draw the lines along which spaces may be divided between
+                 two units, and what each goes by
   -paper SIZE    a3 (default), a4, a2, ansi-b or ansi-c
   -imperial      feet and inches on the drawings, also of a survey in metres
   -date DATE     date in the title blocks, YYYY-MM-DD; left blank without it, so

@@ -14,11 +14,13 @@ func (p *program) survey(args []string) error {
 	var (
 		out     string
 		asJSON  bool
+		cuts    bool
 		drawing drawingFlags
 	)
 	flags := flag.NewFlagSet("survey", flag.ContinueOnError)
 	flags.StringVar(&out, "o", "", "")
 	flags.BoolVar(&asJSON, "json", false, "")
+	flags.BoolVar(&cuts, "cuts", false, "")
 	drawing.define(flags)
 	path, err := p.parse(flags, args, surveyHelp)
 	if err != nil {
@@ -45,6 +47,10 @@ func (p *program) survey(args []string) error {
 		return err
 	}
 	list := plan.ListSurvey(b)
+	if cuts {
+		options.Cuts = b.Cuts(plan.DefaultPrices().SeparatingWall.Thickness)
+		list.AddCuts(b, options.Cuts)
+	}
 	if out != "" {
 		progress.say("drawing")
 		files, err := surveyFiles(b, list, options)

@@ -54,7 +54,7 @@ func (d *dive) dearer(i int, dem demand) bool {
 	if level < 0 {
 		return false
 	}
-	by := d.gap() + 1
+	by := min(d.gap()+1, d.s.m.step)
 	if lack := d.hosts.lack[dem.unit][dem.function]; lack > level {
 		by = min(by, lack-level)
 	}

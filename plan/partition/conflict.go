@@ -20,9 +20,10 @@ type Demand struct {
 // and empty where it has none even with every demand dropped.
 //
 // Demands are dropped one by one, the last first, so that of several such
-// sets the one with earlier demands is found; a set of one or two demands is
-// looked for beforehand. The error is for a malformed problem or a search that
-// ctx stopped: a set that is not proved is not returned.
+// sets the one with earlier demands is found; then a set of one or two demands
+// is looked for, if that would be smaller. When ctx ends during the latter the
+// set in hand is returned, which is minimal. The error is for a malformed
+// problem or for ctx ending earlier: a set that is not proved is not returned.
 func Conflict(ctx context.Context, p *Problem, demands []Demand) ([]int, error) {
 	all := make([]int, len(demands))
 	for i := range all {
@@ -45,7 +46,11 @@ func Conflict(ctx context.Context, p *Problem, demands []Demand) ([]int, error) 
 			core = without
 		}
 	}
-	return p.smaller(ctx, demands, core)
+	smaller, err := p.smaller(ctx, demands, core)
+	if err != nil && ctx.Err() != nil {
+		return core, nil
+	}
+	return smaller, err
 }
 
 // smaller looks for a conflict of one or two demands, where core has more.
@@ -58,8 +63,10 @@ func (p *Problem) smaller(ctx context.Context, demands []Demand, core []int) ([]
 		return !possible, err
 	}
 	for i := range demands {
-		if found, err := try(i); found || err != nil {
-			return []int{i}, err
+		if found, err := try(i); err != nil {
+			return nil, err
+		} else if found {
+			return []int{i}, nil
 		}
 	}
 	if len(core) <= 2 {
@@ -67,8 +74,10 @@ func (p *Problem) smaller(ctx context.Context, demands []Demand, core []int) ([]
 	}
 	for i := range demands {
 		for j := i + 1; j < len(demands); j++ {
-			if found, err := try(i, j); found || err != nil {
-				return []int{i, j}, err
+			if found, err := try(i, j); err != nil {
+				return nil, err
+			} else if found {
+				return []int{i, j}, nil
 			}
 		}
 	}
@@ -83,14 +92,13 @@ func (p *Problem) possible(ctx context.Context, demands []Demand, kept []int) (b
 			d.Relax(relaxed)
 		}
 	}
-	result, err := Solve(ctx, relaxed, Options{})
-	if err != nil {
-		return false, err
-	}
+	status, err := feasible(ctx, relaxed)
 	switch {
-	case result.Status == Infeasible:
+	case err != nil:
+		return false, err
+	case status == Infeasible:
 		return false, nil
-	case len(result.Solutions) > 0:
+	case status != Unknown:
 		return true, nil
 	}
 	return false, fmt.Errorf("partition: looking for a conflict: %w", context.Cause(ctx))

@@ -28,7 +28,8 @@ type dive struct {
 	words    []uint64
 	descent  *descent
 	met      int
-	parts    []*node
+
+	parts []*node
 }
 
 func newDive(s *search, worker int) *dive {
@@ -184,8 +185,10 @@ func (d *dive) tighten() bool {
 	d.ascend()
 	z.total = max(z.total, d.total)
 	d.probes.anew = true
+	d.probes.wary = true
 	alive := z.total <= d.s.pool.limit.Load() && d.probes.run(d)
 	d.probes.anew = true
+	d.probes.wary = false
 	d.grant, d.total, d.hosted = 0, total, hosted
 	d.cut.rewind(start)
 	d.hosts.rewind(raised)

@@ -34,9 +34,9 @@
 //     (dead ends too) over ways through outdoor cells of the unit and public
 //     ones. Detached cells are reached and never passed. Without any public
 //     cell outdoor and detached cells are exempt.
-//   - Area. The cells that are the unit's alone have at least MinArea and MinAmount; A's
-//     part of the area that is either's alone is from ShareMin to ShareMax
-//     thousandths, both included.
+//   - Area. The cells that are the unit's alone have at least MinArea, and
+//     MinAmount of either further measure; A's part of the area that is
+//     either's alone is from ShareMin to ShareMax thousandths, both included.
 //
 // The price is the sum of: Common of each common cell; Own of each other one;
 // Sep of each link with one end A's and the other B's; SepCommon, and shared
@@ -65,11 +65,19 @@
 //
 // # The search
 //
-// Branch and bound over the labels (search.go, dive.go, branch.go). The lower
-// bound is the sum of parts that charge for different things: a minimum cut
-// for labels and parting (cut.go), a transport problem for the hosts
-// (transport.go), cheapest ways for the doors (reach.go). Labels are taken
-// away where no scheme can have them (propagate.go, components.go) or where
-// the cut would cost too much (dive.go). With all labels known the rest is
-// solved exactly (leaf.go). Verify recomputes a result from the definition.
+// Branch and bound over the labels: search.go shares out the parts of the
+// search tree, the one with the least bound first; dive.go narrows a part and
+// branch.go splits it. The lower bound is the sum of what charges for
+// different things: a minimum cut for labels and parting (cut.go, on the flow
+// network of network.go), a transport problem for the hosts (transport.go),
+// cheapest ways for the doors (reach.go). Three kinds of multipliers raise it,
+// each valid whatever its value: for area (press.go), for the agreement of cut
+// and hosts (ascend.go), for connection (grow.go). Labels are taken away where
+// no scheme can have them (propagate.go, components.go) or where the bound
+// would rise too far (probe.go, residual.go). With all labels known the rest
+// is solved exactly (leaf.go). Schemes to begin with come from descent
+// (incumbent.go); the best ones that differ are kept in kbest.go.
+//
+// Verify recomputes a result from the definition, and WriteLP writes the same
+// problem for a general solver.
 package partition

@@ -31,7 +31,7 @@ func (d *dive) grow(u int) {
 			return
 		}
 		start := d.cut.mark()
-		by := d.gap() + 1
+		by := min(d.gap()+1, d.s.m.step)
 		took := d.reward(ring, u, by)
 		if took < by {
 			d.cut.rewind(start)

@@ -15,6 +15,7 @@ type pool struct {
 	m     *model
 	size  int
 	limit atomic.Int64 // what costs more is of no interest
+	first bool         // nor is anything once a scheme is found
 
 	mu    sync.Mutex
 	found []scheme // rising
@@ -70,7 +71,9 @@ func (p *pool) offer(c cost, labels []Label, entry [2]int) bool {
 	if len(p.found) > p.size {
 		p.found = p.found[:p.size]
 	}
-	if len(p.found) == p.size {
+	if p.first {
+		p.limit.Store(-1)
+	} else if len(p.found) == p.size {
 		p.limit.Store(p.found[p.size-1].cost)
 	}
 	return true

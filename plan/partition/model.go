@@ -41,6 +41,7 @@ type model struct {
 	sep    []cost    // per link: the ends part
 	sepc   []cost    // per link: one end common
 	limit  cost      // no scheme costs more
+	step   cost      // multipliers rise by no more at a time, so that sums keep within bounds
 	door   []cost    // per link: 0 open, never if impossible
 	host   [][]cost  // per function and cell: never if impossible
 	lack   [2][]cost // per unit and function: never if it may not
@@ -183,6 +184,7 @@ func (m *model) prices(p *Problem) {
 	m.money = 1 << (tieBits + bits.Len(uint(m.n)))
 	m.shared = m.money * cost(money+1)
 	m.limit = never
+	m.step = never / 16 / cost(m.n+1)
 	if p.forbidden() > 0 {
 		m.limit = m.shared*cost(shared+1) - 1
 	}

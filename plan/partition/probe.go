@@ -13,6 +13,7 @@ type probes struct {
 	touched [][3][]uint64
 	moved   []int // cells narrowed since the last run, not against the cut's label
 	anew    bool  // the cut's labels have changed
+	wary    bool  // try only what is new or came near
 }
 
 func (p *probes) init(d *dive) {
@@ -68,6 +69,9 @@ func (p *probes) forget() {
 	p.moved, p.anew = p.moved[:0], false
 }
 
+// near: a rise of less than the near-th part of the gap is not tried again.
+const near = 3
+
 // run tries the labels that the cut would not choose and that may raise the
 // bound too far; if they do, they are taken away. It reports false if no label
 // is left.
@@ -84,6 +88,9 @@ func (p *probes) run(d *dive) bool {
 				continue
 			}
 			rise := p.floor[c][l] - d.core()
+			if p.wary && p.floor[c][l] != 0 && rise < gap/near {
+				continue
+			}
 			if !p.exact[c][l] && rise <= gap && p.left.offers(c, l) > gap {
 				rise = p.try(d, c, l, gap)
 			}

@@ -33,7 +33,7 @@ func (h *nodes) Pop() any {
 	return x
 }
 
-// maxOpen bounds the parts kept open; beyond it workers search depth first.
+// maxOpen bounds the parts kept open, and with them the memory.
 const maxOpen = 50_000
 
 // search is a best-first branch and bound. A worker takes the open part with
@@ -45,6 +45,7 @@ type search struct {
 	m     *model
 	pool  *pool
 	trace Tracer
+	crowd int // parts kept open; beyond it workers search depth first
 
 	mu     sync.Mutex
 	wake   *sync.Cond
@@ -64,9 +65,26 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	m := newModel(p)
-	s := &search{m: m, pool: newPool(m, max(o.Schemes, 1)), trace: o.Trace}
+	s := newSearch(m, max(o.Schemes, 1))
+	s.trace = o.Trace
 	s.run(ctx, o.Workers)
 	return s.result(), nil
+}
+
+func newSearch(m *model, schemes int) *search {
+	return &search{m: m, pool: newPool(m, schemes), crowd: maxOpen}
+}
+
+// feasible tells whether a problem has a scheme, whatever it costs.
+func feasible(ctx context.Context, p *Problem) (Status, error) {
+	if err := p.Check(); err != nil {
+		return Unknown, err
+	}
+	m := newModel(p)
+	s := newSearch(m, 1)
+	s.pool.first = true
+	s.run(ctx, 0)
+	return s.result().Status, nil
 }
 
 func (s *search) run(ctx context.Context, workers int) {
@@ -172,7 +190,7 @@ func (s *search) count(w int, bound cost) (on, crowded bool) {
 	if s.trace != nil && s.nodes%traceEvery == 0 {
 		s.report()
 	}
-	return !s.stop, len(s.open) > maxOpen
+	return !s.stop, len(s.open) > s.crowd
 }
 
 const traceEvery = 64

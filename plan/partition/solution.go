@@ -1,6 +1,9 @@
 package partition
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // solution spells a scheme out in the problem's own order.
 func (m *model) solution(l *completion, s *scheme) Solution {
@@ -58,4 +61,33 @@ func (m *model) solution(l *completion, s *scheme) Solution {
 	sol.Terms.Balance = Money(m.imbalance(area[A], area[B]) / m.money)
 	sol.Price = sol.Terms.Sum()
 	return sol
+}
+
+// Complete finds the cheapest hosts, doors and entries for given labels, one
+// for each cell (Common for public ones), such as a general solver may have
+// found. It reports false where the labels allow no scheme. Nothing is proved
+// of other labels: the solution's Bound is nought.
+func Complete(p *Problem, labels []Label) (s Solution, ok bool, err error) {
+	if err := p.Check(); err != nil {
+		return s, false, err
+	}
+	if len(labels) != len(p.Cells) {
+		return s, false, fmt.Errorf("partition: %d labels for %d cells", len(labels), len(p.Cells))
+	}
+	m := newModel(p)
+	sorted := pick(labels, m.cellAt)
+	for c, dom := range m.start() {
+		if sorted[c] > Common || dom>>sorted[c]&1 == 0 {
+			return s, false, nil
+		}
+	}
+	l := newCompletion(m)
+	if !l.load(sorted) || l.fixed() > m.limit || !l.open() || l.hosting() >= never {
+		return s, false, nil
+	}
+	way := l.doorway(anyEntry)
+	if way.cost >= never {
+		return s, false, nil
+	}
+	return m.solution(l, &scheme{labels: sorted, entry: way.entry}), true, nil
 }

@@ -48,6 +48,21 @@ func InFeet(h *plan.House) *plan.House {
 	return f
 }
 
+// Divisible gives the house with every space divisible whose use is by default
+// (survey format, "Uses of a space").
+func Divisible(h *plan.House) *plan.House {
+	uses := []plan.Use{
+		plan.Entry, plan.Hall, plan.Living, plan.Family, plan.Unfinished, plan.Storage, plan.Mechanical, plan.Garage,
+		plan.Yard, plan.Drive, plan.Patio, plan.Deck, plan.Parking,
+	}
+	n := *h
+	n.Spaces = slices.Clone(h.Spaces)
+	for i := range n.Spaces {
+		n.Spaces[i].Divisible = slices.Contains(uses, n.Spaces[i].Use)
+	}
+	return &n
+}
+
 // Shuffled gives the house with its features in another order.
 func Shuffled(h *plan.House, seed uint64) *plan.House {
 	c := *h

@@ -78,6 +78,12 @@ func (d *Draft) At(floor, height float64) *Draft {
 	return d
 }
 
+// Divisible lets the last space be divided.
+func (d *Draft) Divisible() *Draft {
+	d.h.Spaces[len(d.h.Spaces)-1].Divisible = true
+	return d
+}
+
 // Also gives the last space further uses.
 func (d *Draft) Also(uses ...plan.Use) *Draft {
 	d.h.Spaces[len(d.h.Spaces)-1].Also = uses
@@ -113,6 +119,12 @@ func (d *Draft) Door(id, level string, x0, y0, x1, y1 float64) *Draft {
 	return d
 }
 
+// Leaf says how the last door opens.
+func (d *Draft) Leaf(leaf plan.Leaf) *Draft {
+	d.h.Doors[len(d.h.Doors)-1].Leaf = leaf
+	return d
+}
+
 // Opening adds a cased opening.
 func (d *Draft) Opening(id, level string, x0, y0, x1, y1 float64) *Draft {
 	d.Door(id, level, x0, y0, x1, y1)
@@ -138,6 +150,14 @@ func (d *Draft) Bearing(id, level string, xy ...float64) *Draft {
 // Fixture adds a fixture as a point.
 func (d *Draft) Fixture(id, use, level string, x, y float64) *Draft {
 	d.h.Fixtures = append(d.h.Fixtures, plan.Fixture{ID: id, Use: use, Level: d.level(level), At: geom.FromMetres(x, y)})
+	return d
+}
+
+// Footprint gives the last fixture the footprint of a rectangle.
+func (d *Draft) Footprint(x0, y0, x1, y1 float64) *Draft {
+	f := &d.h.Fixtures[len(d.h.Fixtures)-1]
+	r := geom.Wound(geom.Region{Outer: ring([]float64{x0, y0, x1, y1})})
+	f.Footprint = &r
 	return d
 }
 

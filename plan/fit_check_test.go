@@ -61,6 +61,9 @@ func samples(r geom.Region) []geom.Pt {
 	a, b, d := r.Outer[0], r.Outer[1], r.Outer[3]
 	side, up := geom.Segment{A: a, B: b}, geom.Segment{A: a, B: d}
 	steps := func(length float64) []float64 {
+		if length <= 2*sampleInset { // a strip thinner than what a fit may lie over
+			return []float64{length / 2}
+		}
 		n := int(math.Ceil(length/sampleStep)) + 1
 		out := make([]float64, n)
 		for i := range out {

@@ -41,7 +41,7 @@ func TestNothingLetteredOverlaps(t *testing.T) {
 
 // No lettering or tag lies on a wall, standing or new.
 func TestLetteringKeepsClearOfWalls(t *testing.T) {
-	everySheet(t, render.Options{}, func(t *testing.T, b *plan.Building, sheets []*render.Sheet) {
+	everySheet(t, render.Options{}, func(t *testing.T, _ *plan.Building, sheets []*render.Sheet) {
 		for _, s := range sheets {
 			if strings.HasPrefix(s.Title, "Site") {
 				continue
@@ -51,7 +51,7 @@ func TestLetteringKeepsClearOfWalls(t *testing.T) {
 					continue
 				}
 				v := s.Views[box.View]
-				mass := b.Levels[v.Level].Mass
+				mass := v.Building.Levels[v.Level].Mass
 				a, c := box.Corners[0], box.Corners[2]
 				for _, part := range [][2]float64{{0, 0}, {1, 0}, {0, 1}, {1, 1}, {0.5, 0.5}, {0.25, 0.5}, {0.75, 0.5}} {
 					p := render.Point{X: a.X + part[0]*(c.X-a.X), Y: a.Y + part[1]*(c.Y-a.Y)}
@@ -139,14 +139,14 @@ func TestALargeHouseIsDrawnInFull(t *testing.T) {
 }
 
 func TestLabelsStayInTheirRoom(t *testing.T) {
-	everySheet(t, render.Options{}, func(t *testing.T, b *plan.Building, sheets []*render.Sheet) {
+	everySheet(t, render.Options{}, func(t *testing.T, _ *plan.Building, sheets []*render.Sheet) {
 		for _, s := range sheets {
 			for _, box := range s.Boxes {
 				if box.Cell == "" {
 					continue
 				}
 				v := s.Views[box.View]
-				for _, c := range b.Cells {
+				for _, c := range v.Building.Cells {
 					if c.ID != box.Cell {
 						continue
 					}

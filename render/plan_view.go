@@ -105,7 +105,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	turned := v.turnedPoint(pivot)
 	corner := at.add(Point{v.depths[leftOf], v.depths[below] + viewFoot})
 	view := View{
-		Level: v.level, Unit: v.unit, Scale: scale, Turn: v.turn, pivot: pivot,
+		Building: v.b, Level: v.level, Unit: v.unit, Scale: scale, Turn: v.turn, pivot: pivot,
 		at: corner.add(turned.sub(Point{v.reach.X0, v.reach.Y0}).times(k)),
 	}
 	s.Views = append(s.Views, view)

@@ -49,12 +49,15 @@ type Sheet struct {
 // View is one plan on a sheet: a level, or the site, and how the house's
 // coordinates come to lie on the paper.
 type View struct {
-	Level int    // index into House.Levels
-	Unit  string // "A" or "B" where the view shows one unit alone
-	Scale Scale
-	Turn  float64 // degrees the house is turned, counter-clockwise
-	pivot geom.Pt // where the model is turned about
-	at    Point   // of the pivot on the sheet
+	// Building is what the view shows: the house as surveyed, or with its
+	// spaces as the scheme divides them.
+	Building *plan.Building
+	Level    int    // index into House.Levels
+	Unit     string // "A" or "B" where the view shows one unit alone
+	Scale    Scale
+	Turn     float64 // degrees the house is turned, counter-clockwise
+	pivot    geom.Pt // where the model is turned about
+	at       Point   // of the pivot on the sheet
 }
 
 // Paper gives the place of a point of the house on the sheet.

@@ -127,7 +127,7 @@ func (s *site) size(scale Scale) (width, height float64) {
 
 // draw puts the site on a sheet with its lower left corner at a place.
 func (s *site) draw(sheet *Sheet, scale Scale, at Point, l *legend, key *roomKey) {
-	view := View{Level: s.level, Scale: scale, pivot: s.extent.Min, at: at.add(Point{0, viewFoot})}
+	view := View{Building: s.b, Level: s.level, Scale: scale, pivot: s.extent.Min, at: at.add(Point{0, viewFoot})}
 	sheet.Views = append(sheet.Views, view)
 	p := &plot{floor: s.floor, sheet: sheet, view: view, index: len(sheet.Views) - 1, legend: l, key: key, buildUps: &buildUps{}}
 	w, h := s.extent.Size()

@@ -109,16 +109,10 @@ func (x *lineSearch) along(ctx context.Context, set lineSet) error {
 		return nil
 	}
 	x.tried = append(x.tried, key)
-	h, err := Divide(x.whole.b.House, set.cuts)
+	m, err := x.whole.dividedAlong(set.cuts, set.strict)
 	if err != nil {
 		return err
 	}
-	b, err := Build(h)
-	if err != nil {
-		return fmt.Errorf("plan: the house divided along its candidate lines: %w", err)
-	}
-	m := newModel(b, x.whole.brief, x.whole.prices)
-	m.divides(x.whole, set.strict)
 	return x.solve(ctx, m, set)
 }
 

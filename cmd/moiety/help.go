@@ -11,6 +11,7 @@ const generalHelp = `moiety parts the survey of one house into two self-containe
 Usage:
   moiety split HOUSE [-brief B] [-o OUT]     schemes, works, areas and drawings
   moiety survey HOUSE [-o OUT]               read, check and draw the house as it is
+  moiety model HOUSE -o F.lp                 the same question for a general solver
   moiety help [COMMAND]                      this text, or that of a command
   moiety version                             what to name in a report
 
@@ -108,9 +109,35 @@ Exit codes: 0 done; 2 bad input or usage; 3 a fault of the program;
 130 interrupted.
 `
 
+const modelHelp = `Usage: moiety model HOUSE -o F.lp [flags]
+
+Writes the question that "split" answers as one mixed-integer program in the LP
+text format, which general solvers read, so that anybody can check the answer.
+HOUSE is a survey file, or - for standard input. Flags may stand before or after
+it.
+
+Flags:
+  -o F.lp        the file to write, or - for standard output
+  -brief FILE    what is asked of the two units (*.brief.yaml)
+  -prices FILE   prices of your own (YAML)
+
+Examples:
+  moiety model my.house.json -brief my.brief.yaml -o my.lp
+  moiety model my.house.json -o - | less
+
+The file says in comments what its rows mean. Names are made of the ids in the
+survey: own.A.kitchen is 1 where unit A gets the kitchen alone. Where the brief
+lets spaces be divided, the house is divided along all candidate lines at once;
+"split" looks at fewer lines too, and reckons what it finds with the thickness
+of the walls. Its price can therefore differ from that of this problem.
+
+Exit codes: 0 done; 1 two demands leave a space to neither unit; 2 bad input or
+usage; 3 a fault of the program; 130 interrupted.
+`
+
 // help prints the general help or that of a command.
 func (p *program) help(args []string) error {
-	texts := map[string]string{"": generalHelp, "split": splitHelp, "survey": surveyHelp}
+	texts := map[string]string{"": generalHelp, "split": splitHelp, "survey": surveyHelp, "model": modelHelp}
 	text, known := texts[strings.Join(args, " ")]
 	if !known {
 		return usage(fmt.Sprintf("no help on %q", strings.Join(args, " ")), generalHelp)

@@ -109,6 +109,8 @@ func (p *program) dispatch(args []string) error {
 		return p.split(args[1:])
 	case "survey":
 		return p.survey(args[1:])
+	case "model":
+		return p.model(args[1:])
 	case "version", "-version", "--version":
 		fmt.Fprintln(p.stdout, version())
 		return nil

@@ -8,25 +8,50 @@ import (
 	"strings"
 )
 
+// LPOptions say how WriteLP writes a problem. Zero values are the plain way.
+type LPOptions struct {
+	// Notes are comments at the head of the file, a line each.
+	Notes []string
+	// PerUnit is how many of the problem's money units make one in the file
+	// (10000: prices in whole money with four decimals). 0 means 1; else a
+	// power of ten.
+	PerUnit Money
+}
+
 // WriteLP writes the problem as a mixed-integer program in the LP text format
 // that general solvers read (minimise, subject to, bounds, general, binary,
 // end). The objective is the price, with a shared element weighing
 // SharedWeight(p). Names are own.A.CELL, own.B.CELL and common.CELL for the
-// labels, part.LINK and share.LINK for the links that part, host.UNIT.FUNCTION.CELL, lack.UNIT.FUNCTION, door.LINK, in.UNIT.LINK
-// for the entries; flows (go, out, to) say how a unit hangs together. LINK is
-// the number of the link in the problem. Letters that the format does not
-// allow become underscores.
+// labels, part.LINK and share.LINK for the links that part, host.UNIT.FUNCTION.CELL,
+// lack.UNIT.FUNCTION, door.LINK, and in.UNIT.LINK for the entries; flows (go,
+// out, to) say how a unit hangs together. LINK is CELL.CELL, and numbered where
+// two cells have several links. The head of the file tells which link of the
+// problem each is. Letters that the format does not allow become underscores.
 //
 // A unit hangs together if each of its indoor cells can draw one unit of flow
 // from its entry (or from one cell of its own) over its ways, and likewise
-// outdoors from the public way and the unit's rooms. The balance is rounded
-// down by a row whose numbers may be large: a solver's tolerance can let it be
-// one unit of money less.
-func WriteLP(w io.Writer, p *Problem) error {
-	if err := p.Check(); err != nil {
+// outdoors from the public way and the unit's rooms. Where the balance does not
+// come out in whole money it is rounded down by a row whose numbers may be
+// large: a solver's tolerance can let it be one unit of money less.
+func WriteLP(w io.Writer, p *Problem, o LPOptions) error {
+	l, err := newLinear(p, o)
+	if err != nil {
 		return err
 	}
-	l := &linear{p: p, out: bufio.NewWriter(w)}
+	out := bufio.NewWriter(w)
+	l.write(out)
+	if err := out.Flush(); err != nil {
+		return fmt.Errorf("partition: LP file: %w", err)
+	}
+	return nil
+}
+
+// newLinear states the problem as rows and columns.
+func newLinear(p *Problem, o LPOptions) (*linear, error) {
+	if err := p.Check(); err != nil {
+		return nil, err
+	}
+	l := &linear{p: p, notes: o.Notes, perUnit: int64(max(o.PerUnit, 1)), weight: SharedWeight(p)}
 	l.name()
 	l.labels()
 	l.partings()
@@ -37,11 +62,10 @@ func WriteLP(w io.Writer, p *Problem) error {
 		l.entry(u)
 	}
 	l.areas()
-	l.write()
-	if err := l.out.Flush(); err != nil {
-		return fmt.Errorf("partition: LP file: %w", err)
+	if len(l.price) == 0 && len(l.binaries) > 0 {
+		l.price = []string{term(0, l.binaries[0])}
 	}
-	return nil
+	return l, nil
 }
 
 // SharedWeight is what one shared element weighs in the objective of WriteLP:
@@ -60,45 +84,24 @@ func SharedWeight(p *Problem) Money {
 }
 
 type linear struct {
-	p     *Problem
-	out   *bufio.Writer
-	cells []string
-	funcs []string
+	p       *Problem
+	notes   []string
+	perUnit int64 // money of the problem in one of the file
+	weight  Money // of a shared element
+	cells   []string
+	funcs   []string
+	ways    []string // per link
 
 	price    []string // terms of the objective
-	rows     []string
+	rows     []string // constraints, and comments that begin with a backslash
 	bounds   []string
 	binaries []string
 	integers []string
 }
 
-func (l *linear) name() {
-	l.cells = make([]string, len(l.p.Cells))
-	taken := map[string]bool{}
-	for c, cell := range l.p.Cells {
-		l.cells[c] = unique(cell.Name, taken)
-	}
-	l.funcs = make([]string, len(l.p.Functions))
-	taken = map[string]bool{}
-	for f, function := range l.p.Functions {
-		l.funcs[f] = unique(function.Name, taken)
-	}
-}
-
-// unique makes a name that the format allows and that is not taken.
-func unique(name string, taken map[string]bool) string {
-	clean := strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '_' || r == '/' {
-			return r
-		}
-		return '_'
-	}, name)
-	clean = clean[:min(len(clean), 40)]
-	for n := 2; taken[clean]; n++ {
-		clean = clean[:min(len(clean), 40)] + "_" + strconv.Itoa(n)
-	}
-	taken[clean] = true
-	return clean
+// block heads the rows that follow with what they mean.
+func (l *linear) block(format string, args ...any) {
+	l.rows = append(l.rows, `\ `+fmt.Sprintf(format, args...))
 }
 
 // row adds a constraint: terms, a relation, and a number.
@@ -116,11 +119,23 @@ func term(k int64, name string) string {
 	return fmt.Sprintf("+ %d %s", k, name)
 }
 
+// pay adds a variable's price to the objective.
 func (l *linear) pay(price Price, name string) {
-	total := int64(price.Money) + int64(SharedWeight(l.p))*int64(price.Shared)
-	if total != 0 {
-		l.price = append(l.price, term(total, name))
+	total := int64(price.Money) + int64(l.weight)*int64(price.Shared)
+	if total == 0 {
+		return
 	}
+	l.price = append(l.price, "+ "+l.decimal(total)+" "+name)
+}
+
+// decimal spells an amount of money, which is not negative, in the file's unit.
+func (l *linear) decimal(total int64) string {
+	text := strconv.FormatInt(total/l.perUnit, 10)
+	if rest := total % l.perUnit; rest != 0 {
+		digits := strconv.FormatInt(l.perUnit+rest, 10)[1:]
+		text += "." + strings.TrimRight(digits, "0")
+	}
+	return text
 }
 
 func (l *linear) binary(name string) string {
@@ -130,8 +145,8 @@ func (l *linear) binary(name string) string {
 
 func (l *linear) own(u, c int) string   { return fmt.Sprintf("own.%s.%s", Label(u), l.cells[c]) }
 func (l *linear) common(c int) string   { return "common." + l.cells[c] }
-func (l *linear) doorOf(i int) string   { return "door." + strconv.Itoa(i) }
-func (l *linear) enter(u, i int) string { return fmt.Sprintf("in.%s.%d", Label(u), i) }
+func (l *linear) doorOf(i int) string   { return "door." + l.ways[i] }
+func (l *linear) enter(u, i int) string { return fmt.Sprintf("in.%s.%s", Label(u), l.ways[i]) }
 
 // has is k if the cell is the unit's; constant says that it is in any case.
 func (l *linear) has(k int64, u, c int) (terms []string, constant bool) {
@@ -142,6 +157,7 @@ func (l *linear) has(k int64, u, c int) (terms []string, constant bool) {
 }
 
 func (l *linear) labels() {
+	l.block("Each cell is A's, B's or common.")
 	for c, cell := range l.p.Cells {
 		if cell.Public {
 			continue
@@ -161,6 +177,8 @@ func (l *linear) labels() {
 }
 
 func (l *linear) partings() {
+	l.block("A link parts where its ends have different owners: part between A and B,\n" +
+		"share between common and one of them.")
 	for i, link := range l.p.Links {
 		if !link.Open && link.Door != Impossible {
 			l.pay(Price{Money: link.Door}, l.binary(l.doorOf(i)))
@@ -180,7 +198,7 @@ func (l *linear) partings() {
 				l.row(terms, "<=", slack)
 				return
 			}
-			l.row(append(terms, term(-1, fmt.Sprintf("%s.%d", kind, i))), "<=", slack)
+			l.row(append(terms, term(-1, kind+"."+l.ways[i])), "<=", slack)
 		}
 		a, b := link.U, link.V
 		apart, shared := Price{Money: link.Sep}, Price{Shared: link.SharedEdge, Money: link.SepCommon}
@@ -189,15 +207,16 @@ func (l *linear) partings() {
 		part("share", shared, l.common(a), l.common(b), 0)
 		part("share", shared, l.common(b), l.common(a), 0)
 		if link.Sep != Impossible {
-			l.pay(apart, fmt.Sprintf("part.%d", i))
+			l.pay(apart, "part."+l.ways[i])
 		}
 		if link.SepCommon != Impossible {
-			l.pay(shared, fmt.Sprintf("share.%d", i))
+			l.pay(shared, "share."+l.ways[i])
 		}
 	}
 }
 
 func (l *linear) hosting() {
+	l.block("Functions are hosted by cells of the unit, or lacked.")
 	load := make([][]string, len(l.p.Cells))
 	for u, unit := range l.p.Units {
 		for f, need := range unit.Need {
@@ -229,6 +248,7 @@ func (l *linear) hosting() {
 			l.row(append(hosts, term(1, lack)), "=", int64(need))
 		}
 	}
+	l.block("What a cell can host at most, over both units.")
 	for c, terms := range load {
 		l.row(terms, "<=", int64(l.p.Cells[c].Capacity))
 	}
@@ -238,17 +258,18 @@ func (l *linear) hosting() {
 func (l *linear) areas() {
 	sum := func(u int, k int64, measure func(c *Cell) int64) (terms []string) {
 		for c := range l.p.Cells {
-			if x := measure(&l.p.Cells[c]); x != 0 && !l.p.Cells[c].Public {
+			if x := measure(&l.p.Cells[c]); x*k != 0 && !l.p.Cells[c].Public {
 				terms = append(terms, term(k*x, l.own(u, c)))
 			}
 		}
 		return terms
 	}
 	area := func(c *Cell) int64 { return c.Area }
-	least := func(u int, need int64, measure func(c *Cell) int64) {
+	least := func(u int, what string, need int64, measure func(c *Cell) int64) {
 		if need == 0 {
 			return
 		}
+		l.block("Unit %s has at least %d of %s alone.", Label(u), need, what)
 		terms := sum(u, 1, measure)
 		if len(terms) == 0 {
 			terms = []string{term(0, l.own(u, l.anyCell()))}
@@ -256,23 +277,62 @@ func (l *linear) areas() {
 		l.row(terms, ">=", need)
 	}
 	for u, unit := range l.p.Units {
-		least(u, unit.MinArea, area)
+		least(u, "area", unit.MinArea, area)
 		for i, need := range unit.MinAmount {
-			least(u, need, func(c *Cell) int64 { return c.Amount[i] })
+			least(u, fmt.Sprintf("amount %d", i+1), need, func(c *Cell) int64 { return c.Amount[i] })
 		}
 	}
 	lo, hi := int64(l.p.ShareMin), int64(l.p.ShareMax)
-	l.row(append(sum(0, 1000-lo, area), sum(1, -lo, area)...), ">=", 0)
-	l.row(append(sum(0, 1000-hi, area), sum(1, -hi, area)...), "<=", 0)
-	if bal := l.p.Balance; bal.PerArea > 0 && len(sum(0, 1, area)) > 0 {
-		k, s := int64(bal.PerArea), int64(bal.Share)
-		for _, sign := range []int64{1, -1} {
-			off := append(sum(0, sign*(1000-s)*k, area), sum(1, -sign*s*k, area)...)
-			l.row(append(off, term(-1000, "imbalance")), "<=", 999)
-		}
-		l.integers = append(l.integers, "imbalance")
-		l.pay(Price{Money: 1}, "imbalance")
+	if lo > 0 {
+		l.block("A's share of the area that is A's or B's alone is at least %d thousandths.", lo)
+		l.row(append(sum(0, 1000-lo, area), sum(1, -lo, area)...), ">=", 0)
 	}
+	if hi < 1000 {
+		l.block("A's share is at most %d thousandths.", hi)
+		l.row(append(sum(0, 1000-hi, area), sum(1, -hi, area)...), "<=", 0)
+	}
+	if l.p.Balance.PerArea > 0 && len(sum(0, 1, area)) > 0 {
+		l.balance(sum)
+	}
+}
+
+// balance prices the distance from the wanted share: what comes out in whole
+// money as it is, else rounded down.
+func (l *linear) balance(sum func(u int, k int64, measure func(c *Cell) int64) []string) {
+	perArea, share := int64(l.p.Balance.PerArea), int64(l.p.Balance.Share)
+	divisor := int64(0) // of the distance, in thousandths
+	for c := range l.p.Cells {
+		if cell := &l.p.Cells[c]; !cell.Public {
+			divisor = gcd(gcd(divisor, (1000-share)*cell.Area), share*cell.Area)
+		}
+	}
+	price, scale, slack := divisor*perArea/1000, int64(1), int64(0)
+	whole := divisor*perArea%1000 == 0
+	if !whole {
+		price, scale, slack, divisor = 1, 1000, 999, 1
+		l.integers = append(l.integers, "imbalance")
+	}
+	l.block("How far A's area is from %d thousandths of the area that is A's or B's alone.", share)
+	for _, sign := range []int64{1, -1} {
+		weigh := func(k int64) func(c *Cell) int64 {
+			return func(c *Cell) int64 {
+				if whole {
+					return sign * k * c.Area / divisor
+				}
+				return sign * k * c.Area * perArea
+			}
+		}
+		off := append(sum(0, 1, weigh(1000-share)), sum(1, 1, weigh(-share))...)
+		l.row(append(off, term(-scale, "imbalance")), "<=", slack)
+	}
+	l.pay(Price{Money: Money(price)}, "imbalance")
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }
 
 // anyCell is a cell that has a label.
@@ -283,30 +343,4 @@ func (l *linear) anyCell() int {
 		}
 	}
 	return 0
-}
-
-func (l *linear) write() {
-	section := func(title string, lines []string) {
-		if len(lines) == 0 {
-			return
-		}
-		fmt.Fprintln(l.out, title)
-		for _, line := range lines {
-			fmt.Fprintln(l.out, " "+line)
-		}
-	}
-	fmt.Fprintf(l.out, "\\ %s\n", strings.Join(strings.Fields(l.p.Name), " "))
-	if len(l.price) == 0 {
-		l.price = []string{term(0, l.binaries[0])}
-	}
-	section("minimize", append([]string{"price:"}, l.price...))
-	rows := make([]string, len(l.rows))
-	for i, row := range l.rows {
-		rows[i] = fmt.Sprintf("r%d: %s", i+1, row)
-	}
-	section("subject to", rows)
-	section("bounds", l.bounds)
-	section("general", l.integers)
-	section("binary", l.binaries)
-	fmt.Fprintln(l.out, "end")
 }

@@ -5,7 +5,7 @@ import "fmt"
 // flow adds the variable for what goes from x to y over link i in unit u, at
 // most size, and only where both are the unit's and the link is a way.
 func (l *linear) flow(kind string, u, i, x, y int, size int64) string {
-	name := fmt.Sprintf("%s.%s.%d.%s", kind, Label(u), i, l.cells[y])
+	name := fmt.Sprintf("%s.%s.%s.%s", kind, Label(u), l.ways[i], l.cells[y])
 	link := &l.p.Links[i]
 	if !link.Open {
 		l.row([]string{term(1, name), term(-size, l.doorOf(i))}, "<=", 0)
@@ -33,6 +33,8 @@ func (b balance) move(name string, x, y int) {
 // indoors lets each indoor cell of the unit draw one unit of flow.
 func (l *linear) indoors(u int) {
 	p := l.p
+	l.block("Unit %s indoors: each of its cells draws 1 of what flows (go) from its entry over\n"+
+		"its own ways; nothing flows out of a dead end but into its own bathroom or closet.", Label(u))
 	size := int64(len(p.Cells))
 	at := make(balance, len(p.Cells))
 	for i := range p.Links {
@@ -49,7 +51,7 @@ func (l *linear) indoors(u int) {
 	if p.Units[u].NeedEntry {
 		for i := range p.Links {
 			if _, in, ok := l.gate(u, i); ok {
-				name := fmt.Sprintf("go.%s.%d", Label(u), i)
+				name := fmt.Sprintf("go.%s.%s", Label(u), l.ways[i])
 				l.row([]string{term(1, name), term(-size, l.enter(u, i))}, "<=", 0)
 				at[in] = append(at[in], term(1, name))
 			}
@@ -99,6 +101,8 @@ func (l *linear) outdoors(u int) {
 	if !public {
 		return
 	}
+	l.block("Unit %s outdoors: each of its cells draws 1 of what flows (out) from the public way\n"+
+		"or the unit's rooms.", Label(u))
 	size := int64(len(p.Cells))
 	at := make(balance, len(p.Cells))
 	for i := range p.Links {
@@ -128,6 +132,8 @@ func (l *linear) entry(u int) {
 	if !p.Units[u].NeedEntry {
 		return
 	}
+	l.block("Unit %s has one entry; who comes to it (to) walks over its own, common and public\n"+
+		"ground alone.", Label(u))
 	var choice []string
 	at := make(balance, len(p.Cells))
 	for i := range p.Links {

@@ -24,7 +24,7 @@ func general(t *testing.T, p *partition.Problem) (objective float64, ok bool) {
 	dir := t.TempDir()
 	file, report := filepath.Join(dir, "model.lp"), filepath.Join(dir, "report.txt")
 	var text bytes.Buffer
-	require.NoError(t, partition.WriteLP(&text, p))
+	require.NoError(t, partition.WriteLP(&text, p, partition.LPOptions{}))
 	require.NoError(t, os.WriteFile(file, text.Bytes(), 0o600))
 	out, err := exec.Command("glpsol", "--cuts", "--tmlim", "60", "--lp", file, "-o", report).CombinedOutput()
 	require.NoError(t, err, "%s", out)
@@ -77,12 +77,12 @@ func TestGeneralSolverAgreesOnTheLPFile(t *testing.T) {
 // The whole file for a problem small enough to read.
 func TestLPFileReadsLikeTheProblem(t *testing.T) {
 	var text bytes.Buffer
-	require.NoError(t, partition.WriteLP(&text, twoRooms()))
+	require.NoError(t, partition.WriteLP(&text, twoRooms(), partition.LPOptions{}))
 	golden(t, "two_rooms.lp", text.Bytes())
 }
 
 func TestMalformedProblemHasNoLPFile(t *testing.T) {
 	p := twoRooms()
 	p.Cells[1].Area = -1
-	assert.ErrorIs(t, partition.WriteLP(&bytes.Buffer{}, p), partition.ErrProblem)
+	assert.ErrorIs(t, partition.WriteLP(&bytes.Buffer{}, p, partition.LPOptions{}), partition.ErrProblem)
 }

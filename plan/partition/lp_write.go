@@ -1,0 +1,90 @@
+package partition
+
+import (
+	"fmt"
+	"io"
+	"strings"
+)
+
+// lpWidth is the length of the lines of an LP file. Readers of the format take
+// lines of 255 characters at least.
+const lpWidth = 100
+
+// write writes the file. Errors are left to the writer that buffers it.
+func (l *linear) write(w io.Writer) {
+	comment := func(text string) { fmt.Fprintf(w, "\\ %s\n", printable(text)) }
+	if l.p.Name != "" {
+		comment(l.p.Name)
+	}
+	for _, note := range l.notes {
+		comment(note)
+	}
+	if l.weight > 0 {
+		comment(fmt.Sprintf("A shared element weighs %s: more than the money of any scheme.", l.decimal(int64(l.weight))))
+	}
+	for i, way := range l.ways {
+		comment("link " + way + ": " + l.p.Links[i].Name)
+	}
+	fmt.Fprintln(w, "minimize")
+	fmt.Fprintln(w, " price:")
+	for _, term := range l.price {
+		fmt.Fprintln(w, " "+term)
+	}
+	fmt.Fprintln(w, "subject to")
+	number, block := 0, ""
+	for _, row := range l.rows {
+		if strings.HasPrefix(row, `\`) {
+			block = row // and not the last one, if it has no rows
+			continue
+		}
+		if block != "" {
+			fmt.Fprintln(w, strings.ReplaceAll(block, "\n", "\n\\ "))
+			block = ""
+		}
+		number++
+		writeWrapped(w, fmt.Sprintf("r%d: %s", number, row))
+	}
+	section := func(title string, lines []string) {
+		if len(lines) == 0 {
+			return
+		}
+		fmt.Fprintln(w, title)
+		for _, line := range lines {
+			fmt.Fprintln(w, " "+line)
+		}
+	}
+	section("bounds", l.bounds)
+	section("general", l.integers)
+	section("binary", l.binaries)
+	fmt.Fprintln(w, "end")
+}
+
+// writeWrapped breaks a row between its terms: before a sign or the relation.
+func writeWrapped(w io.Writer, row string) {
+	words := strings.Fields(row)
+	line := ""
+	for i := 0; i < len(words); {
+		// A sign or relation, and what belongs to it.
+		piece := words[i]
+		for i++; i < len(words) && !strings.ContainsAny(words[i][:1], "+-<>="); i++ {
+			piece += " " + words[i]
+		}
+		if line != "" && len(line)+1+len(piece) > lpWidth {
+			fmt.Fprintln(w, line)
+			line = " "
+		}
+		line += " " + piece
+	}
+	fmt.Fprintln(w, line)
+}
+
+// printable makes one line of plain text for a comment.
+func printable(text string) string {
+	text = strings.Map(func(r rune) rune {
+		if r < ' ' || r > '~' {
+			return '_'
+		}
+		return r
+	}, strings.Join(strings.Fields(text), " "))
+	return text[:min(len(text), 2*lpWidth)]
+}

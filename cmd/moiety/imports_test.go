@@ -19,9 +19,10 @@ import (
 var mayImport = map[string][]string{
 	"moiety/geom":           {},
 	"moiety/plan/partition": {},
-	"moiety/plan":           {"moiety/geom", "moiety/plan/partition"},
-	"moiety/render":         {"moiety/geom", "moiety/plan"},
-	"moiety/cmd/moiety":     {"moiety/geom", "moiety/plan", "moiety/plan/partition", "moiety/render"},
+	"moiety/plan/rules":     {},
+	"moiety/plan":           {"moiety/geom", "moiety/plan/partition", "moiety/plan/rules"},
+	"moiety/render":         {"moiety/geom", "moiety/plan", "moiety/plan/rules"},
+	"moiety/cmd/moiety":     {"moiety/geom", "moiety/plan", "moiety/plan/partition", "moiety/plan/rules", "moiety/render"},
 	// For tests alone: houses that are changed and made up.
 	"moiety/plan/internal/housetest": {"moiety/geom", "moiety/plan"},
 }

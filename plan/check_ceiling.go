@@ -1,0 +1,96 @@
+package plan
+
+import (
+	"fmt"
+
+	"moiety/plan/rules"
+)
+
+// ceilingPart is a part of a room that must have the full ceiling height,
+// where a set lets the rest be lower.
+type ceilingPart struct {
+	use Use
+	id  rules.ID
+}
+
+var ceilingParts = []ceilingPart{
+	{Living, "ceiling-area-living"}, {Family, "ceiling-area-living"}, {Dining, "ceiling-area-dining"},
+	{Kitchen, "ceiling-area-kitchen"}, {Bedroom, "ceiling-area-bedroom"},
+	{Bathroom, "ceiling-area-bathroom"}, {PowderRoom, "ceiling-area-bathroom"}, {Laundry, "ceiling-area-bathroom"},
+}
+
+// checkCeilings compares ceiling heights. A survey gives one height for a
+// space, so a room is either of full height throughout or is not at all; where
+// a set asks for it over a part of the room only, what is short says so.
+func checkCeilings(c *checking) {
+	for _, u := range bothUnits {
+		high, whole := 0.0, 0.0
+		dwelling, ofDwelling := c.set.Get("ceiling-dwelling")
+		for _, cell := range c.indoors(u) {
+			room := &c.b.Cells[cell]
+			if room.Use == Garage {
+				continue
+			}
+			height := room.Ceiling - room.Floor
+			whole += room.AreaM2
+			if ofDwelling && dwelling.Meets(height) {
+				high += room.AreaM2
+			}
+			c.ceiling(u, cell, height)
+		}
+		if ofDwelling && whole > 0 {
+			c.measured("ceiling-dwelling-share", high/whole, about{
+				unit: u.String(), subject: u.String(),
+				note: fmt.Sprintf("of the area of the unit's rooms, at %s or more", dwelling.Limit),
+				cure: "a lower floor or a higher ceiling; the standard binds only where it was adopted",
+			})
+		}
+	}
+}
+
+// ceiling compares the height of one room.
+func (c *checking) ceiling(u Owner, cell int, height float64) {
+	room := &c.b.Cells[cell]
+	a := about{
+		unit: u.String(), subject: room.ID,
+		cure: "lower the floor, which needs an engineer and a look at the footings, or give the room another use",
+	}
+	id := rules.ID("")
+	switch {
+	case c.used(cell, Bathroom, PowderRoom, Laundry) && !c.used(cell, habitable...):
+		id = "ceiling-bathroom"
+	case c.used(cell, habitable...) || c.used(cell, Hall, Entry):
+		id = "ceiling-habitable"
+	case c.used(cell, Unfinished):
+		id = "ceiling-unfinished"
+	default:
+		return
+	}
+	if _, relaxed := c.set.Get("ceiling-suite"); relaxed && id != "ceiling-unfinished" && c.IsSecondary() {
+		id = "ceiling-suite"
+		a.note = "a house with a secondary suite"
+	}
+	if f, ok := c.set.Get(id); ok && !f.Meets(height) {
+		a.note = remarks(a.note, c.partOfCeiling(cell))
+	}
+	c.measured(id, height, a)
+}
+
+// partOfCeiling says over which part of a room that is too low throughout the
+// set asks for the full height.
+func (c *checking) partOfCeiling(cell int) string {
+	part := 0.0
+	for _, p := range ceilingParts {
+		if f, ok := c.set.Get(p.id); ok && c.used(cell, p.use) {
+			part += f.Value()
+		}
+	}
+	if part > 0 {
+		part = min(part, c.b.Cells[cell].AreaM2)
+		return fmt.Sprintf("surveyed with one height; full height is asked over %s of it", c.set.Text(rules.Area, part))
+	}
+	if f, ok := c.set.Get("ceiling-slope-share"); ok {
+		return fmt.Sprintf("surveyed with one height; under a slope full height is asked over %s of the area required", f.Limit)
+	}
+	return ""
+}

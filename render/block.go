@@ -3,8 +3,20 @@ package render
 // block is matter that stands beside a drawing: a legend, a key, a table. It
 // may be broken between its rows.
 type block struct {
-	title string
-	rows  []blockRow
+	title   string
+	subject subject    // what other sheets refer to it for, "" for nothing
+	width   float64    // of the line under the title; 0: that of a column
+	heading []blockRow // under the title, repeated where the block goes on
+	rows    []blockRow
+}
+
+// top is the height of the title with what stands under it.
+func (b block) top() float64 {
+	h := headHeight
+	for _, r := range b.heading {
+		h += r.height
+	}
+	return h
 }
 
 // blockRow is one row: its height in millimetres, and how it is drawn with
@@ -25,10 +37,13 @@ const (
 )
 
 // head is the row with the name of a block.
-func head(title string) blockRow {
+func head(title string, width float64) blockRow {
+	if width == 0 {
+		width = columnWidth
+	}
 	return blockRow{headHeight, func(s *Sheet, at Point) {
 		s.write(Point{at.X, at.Y - 3.6}, words{text: title, height: smallText, bold: true}, onSheet())
-		s.stroke(layerSign, line(thin), polyline(Point{at.X, at.Y - 4.7}, Point{at.X + columnWidth, at.Y - 4.7}))
+		s.stroke(layerSign, line(thin), polyline(Point{at.X, at.Y - 4.7}, Point{at.X + width, at.Y - 4.7}))
 	}}
 }
 
@@ -45,12 +60,19 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 		top = columns[0].Y1
 	}
 	for n, b := range blocks {
+		if s != nil && i < len(columns) && b.subject != "" {
+			defer func(drawn int) {
+				if len(s.Boxes) > drawn {
+					s.subjects = append(s.subjects, b.subject)
+				}
+			}(len(s.Boxes))
+		}
 		named := b.title != ""
 		title, headed := b.title, !named
 		for r, row := range b.rows {
 			need := row.height
 			if !headed {
-				need += headHeight
+				need += b.top()
 			}
 			// A row taller than a whole column is drawn all the same.
 			for i < len(columns) && top-need < columns[i].Y0 && top < columns[i].Y1 {
@@ -59,7 +81,7 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 				}
 				if named && headed { // go on under the same name
 					title, headed = b.title+", continued", false
-					need += headHeight
+					need += b.top()
 				}
 			}
 			if i >= len(columns) {
@@ -67,11 +89,12 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 				return append([]block{b}, blocks[n+1:]...)
 			}
 			if !headed {
-				h := head(title)
-				if s != nil {
-					h.draw(s, Point{columns[i].X0, top})
+				for _, h := range append([]blockRow{head(title, b.width)}, b.heading...) {
+					if s != nil {
+						h.draw(s, Point{columns[i].X0, top})
+					}
+					top -= h.height
 				}
-				top -= h.height
 				headed = true
 			}
 			if s != nil {
@@ -86,7 +109,12 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 
 // paragraph is running text in a column.
 func (t *typeface) paragraph(text string, indent float64) blockRow {
-	lines := t.wrapped(text, columnWidth-indent, smallText, false)
+	return t.passage(text, indent, columnWidth)
+}
+
+// passage is running text in a column of some width.
+func (t *typeface) passage(text string, indent, width float64) blockRow {
+	lines := t.wrapped(text, width-indent, smallText, false)
 	return blockRow{textStep*float64(len(lines)) + 1.2, func(s *Sheet, at Point) {
 		for i, l := range lines {
 			s.write(Point{at.X + indent, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
@@ -108,14 +136,14 @@ func (t *typeface) pair(name, value string) blockRow {
 }
 
 // legendBlock explains what occurs on the sheet, and nothing else.
-func (t *typeface) legendBlock(l *legend) block {
+func (t *typeface) legendBlock(l *legend, refs map[subject]string) block {
 	b := block{title: "Legend"}
 	const sampleWidth, gap = 11.0, 3.0
 	for e := entry(0); e < entries; e++ {
 		if !l.seen[e] {
 			continue
 		}
-		lines := t.wrapped(entryTexts[e], columnWidth-sampleWidth-gap, smallText, false)
+		lines := t.wrapped(e.text(refs), columnWidth-sampleWidth-gap, smallText, false)
 		height := max(4.9, textStep*float64(len(lines))+1.1)
 		b.rows = append(b.rows, blockRow{height, func(s *Sheet, at Point) {
 			e.sample(s, Rect{at.X, at.Y - 4.4, at.X + sampleWidth, at.Y})

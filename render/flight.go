@@ -299,3 +299,19 @@ func (f flight) breakAt(length float64) float64 {
 	}
 	return length * cutHeight / f.rise
 }
+
+// leastGoing is the least distance between risers along the walk, in metres;
+// 0 where the survey gives no risers.
+func (f flight) leastGoing() float64 {
+	if f.stair.Risers < 2 {
+		return 0
+	}
+	treads := f.treads()
+	least := 0.0
+	for i := 0; i+1 < len(treads); i++ {
+		if g := treads[i+1].along - treads[i].along; g > geom.Coincide && (least == 0 || g < least) {
+			least = g
+		}
+	}
+	return least
+}

@@ -21,6 +21,8 @@ const (
 	entryCommon
 	entryEntry
 	entryNewDoor
+	entryDoorTag
+	entryWindowTag
 	entryDoor
 	entryOverhead
 	entryOpening
@@ -100,6 +102,8 @@ var entryTexts = [entries]string{
 	entryCommon:       "shared by both units",
 	entryEntry:        "a unit's entry",
 	entryNewDoor:      "new door, numbered",
+	entryDoorTag:      "door, as in the schedule",
+	entryWindowTag:    "window, as in the schedule",
 	entryDoor:         "door with its swing",
 	entryOverhead:     "overhead door, dashed when open",
 	entryOpening:      "cased opening, no leaf",
@@ -120,6 +124,20 @@ var entryTexts = [entries]string{
 	entryDividing:     "line to divide along, see the key",
 	entryGate:         "gate, or door of an outbuilding",
 	entryNumber:       "room, see the key",
+}
+
+// entrySubjects are what the signs of a legend lead to on other sheets.
+var entrySubjects = map[entry]subject{
+	entryDoorTag: doorSchedule, entryWindowTag: windowSchedule,
+	entrySeparating: buildUpDetails, entryUpgraded: buildUpDetails,
+}
+
+// text is what a legend says of an entry, and on which sheet there is more.
+func (e entry) text(refs map[subject]string) string {
+	if number := refs[entrySubjects[e]]; number != "" {
+		return entryTexts[e] + ", sheet " + number
+	}
+	return entryTexts[e]
 }
 
 // sample draws what an entry stands for within a small rectangle.
@@ -163,6 +181,15 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.fill(layerSign, black, entrySign(Point{r.centre().X, mid - entryHeight/2}, Point{0, 1}))
 	case entryNewDoor, entryDoor, entryGate:
 		s.sampleDoor(e == entryNewDoor, r)
+	case entryDoorTag, entryWindowTag:
+		text := "D1"
+		if e == entryWindowTag {
+			text = "W1"
+		}
+		half := s.fonts.width(text, smallText, true)/2 + tagPadding
+		c := r.centre()
+		s.both(layerSign, white, line(thin), shapeOf(text).outline(Rect{c.X - half, c.Y - tagHeight/2, c.X + half, c.Y + tagHeight/2}))
+		s.write(Point{c.X, c.Y - smallText/2}, words{text: text, height: smallText, align: atMiddle}, Box{Kind: TagBox, View: -1})
 	case entryOverhead:
 		s.both(layerDoor, white, line(medium), rectangle(Rect{r.X0, r.Y1 - 0.9, r.X1, r.Y1 - 0.4}))
 		s.stroke(layerHidden, line(hair).dashedBy(dashed), polyline(Point{r.X0, r.Y1 - 0.9}, Point{r.X0, r.Y0 + 0.4}, Point{r.X1, r.Y0 + 0.4}, Point{r.X1, r.Y1 - 0.9}))

@@ -25,7 +25,7 @@ type door struct {
 	at    placed
 	left  bool   // swings to the left of the line
 	sides [2]int // cells to the left and right of the line
-	tag   string // number of a new door
+	tag   string // its number in the schedule, "" for none
 	entry string // units whose way in it is
 	mine  bool
 	// swingSaid is false where the survey does not say which way it opens and
@@ -38,7 +38,8 @@ type window struct {
 	plan.Window
 	state plan.State
 	at    placed
-	left  bool // outdoors lies to the left of the line
+	left  bool     // outdoors lies to the left of the line
+	tags  []string // numbers in the schedule: of several one above another, all
 	mine  bool
 }
 
@@ -94,38 +95,23 @@ func (f *floor) gatherOpenings() {
 			}
 		}
 		for _, w := range f.b.House.Windows {
-			f.addWindow(w, plan.Existing)
+			f.addWindow(w, plan.Existing, "")
 		}
 		return
 	}
-	for _, p := range f.s.Passages {
+	tags := doorTags(f.s)
+	for i, p := range f.s.Passages {
 		if p.Door == nil || p.Level != f.level {
 			continue
 		}
 		d := f.placeDoor(*p.Door, p.State)
-		d.entry = p.Entry
-		if p.State == plan.New {
-			d.tag = newDoorTag(f.s, p)
-		}
+		d.entry, d.tag = p.Entry, tags[i]
 		f.doors = append(f.doors, d)
 	}
-	for _, w := range f.s.Windows {
-		f.addWindow(w.Window, w.State)
+	tags = windowTags(f.s)
+	for i, w := range f.s.Windows {
+		f.addWindow(w.Window, w.State, tags[i])
 	}
-}
-
-// newDoorTag numbers the new doors of a scheme in its own order.
-func newDoorTag(s *plan.Scheme, p plan.Passage) string {
-	n := 0
-	for _, q := range s.Passages {
-		if q.State == plan.New && q.Door != nil {
-			n++
-			if q.Of == p.Of && q.Line == p.Line {
-				return numbered("D", n)
-			}
-		}
-	}
-	return ""
 }
 
 func (f *floor) placeDoor(d plan.Door, state plan.State) door {
@@ -172,18 +158,24 @@ func (f *floor) usualSwing(sides [2]int) bool {
 
 // addWindow places a window of the level; of several in one place, one above
 // another, a plan shows one.
-func (f *floor) addWindow(w plan.Window, state plan.State) {
+func (f *floor) addWindow(w plan.Window, state plan.State, tag string) {
 	if w.Level != f.level {
 		return
 	}
 	at := f.inWall(w.Line)
-	for _, other := range f.windows {
+	for i, other := range f.windows {
 		if other.at.line == at.line || other.at.line == at.line.Reverse() {
+			if tag != "" {
+				f.windows[i].tags = append(f.windows[i].tags, tag)
+			}
 			return
 		}
 	}
 	at.exterior = true
 	drawn := window{Window: w, state: state, at: at, mine: f.unit == ""}
+	if tag != "" {
+		drawn.tags = []string{tag}
+	}
 	const beyond = 0.10
 	mid := at.line.Length() / 2
 	left := f.cellAt(at.line.Beside(mid, at.thickness/2+beyond))

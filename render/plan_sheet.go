@@ -141,7 +141,7 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 	draw := func(places []Point) (*Sheet, []block) {
 		s := newSheet(p.fonts, p.paper, "", title)
 		s.Scale, s.kind = scale, kind
-		l, key, ups := &legend{}, &roomKey{}, &buildUps{}
+		l, key, ups := &legend{}, &roomKey{}, p.buildUps.onSheet()
 		for i, v := range views {
 			v.draw(s, scale, places[i], l, key, ups)
 		}
@@ -188,13 +188,13 @@ func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
 	if len(key.rows) > 0 {
 		blocks = append(blocks, p.fonts.keyBlock(key))
 	}
-	if len(ups.list) > 0 {
+	if slices.Contains(ups.used, true) {
 		blocks = append(blocks, ups.block(p.fonts, p.m))
 	}
 	if len(l.dividings) > 0 {
 		blocks = append(blocks, p.dividingBlock(l.dividings))
 	}
-	blocks = append(blocks, p.fonts.legendBlock(l))
+	blocks = append(blocks, p.fonts.legendBlock(l, p.refs))
 	if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {
 		blocks = append(blocks, n)
 	}

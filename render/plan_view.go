@@ -112,14 +112,12 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	p := &plot{floor: v.floor, sheet: s, view: view, index: len(s.Views) - 1, legend: l, key: key, buildUps: ups}
 	p.drawPlan()
 	p.drawEntries()
-	for i := range p.doors {
-		if d := &p.doors[i]; d.tag != "" && d.mine {
-			p.tagDoor(d)
-		}
-	}
+	p.tagDoors(true)
 	p.layDividings()
 	p.drawLabels()
 	p.tagWalls()
+	p.tagWindows()
+	p.tagDoors(false)
 	around := p.extent()
 	p.drawDimensions(v.chains, around)
 	p.drawDividings()

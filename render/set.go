@@ -1,8 +1,10 @@
 package render
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 
 	"moiety/plan"
 )
@@ -30,6 +32,18 @@ func Set(s *plan.Scheme, o Options) ([]*Sheet, error) {
 	return p.sheets()
 }
 
+// subject is something that other sheets refer to.
+type subject string
+
+const (
+	doorSchedule   subject = "doors"
+	windowSchedule subject = "windows"
+	roomSchedule   subject = "rooms"
+	flightSchedule subject = "flights"
+	workSchedule   subject = "works"
+	buildUpDetails subject = "build-ups"
+)
+
 // project is a set of sheets in the making.
 type project struct {
 	b      *plan.Building
@@ -40,6 +54,9 @@ type project struct {
 	m      measure
 	turn   float64 // of the plans, so that the main walls lie level
 	levels []int   // indoors, from the lowest
+
+	refs     map[subject]string // the number of the first sheet that shows a subject
+	buildUps *buildUps          // of the separation, numbered throughout the set
 }
 
 func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
@@ -57,6 +74,10 @@ func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
 		b: b, s: s, o: o, paper: o.paper(), fonts: fonts,
 		m:    measure{imperial: o.Imperial || b.House.Unit == plan.Feet},
 		turn: -mainDirection(b),
+		refs: map[subject]string{}, buildUps: &buildUps{},
+	}
+	if s != nil {
+		p.buildUps.gather(s)
 	}
 	for i, l := range b.House.Levels {
 		if !l.Outdoor && len(b.Levels[i].Outline) > 0 {
@@ -74,30 +95,63 @@ func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
 // counter-clockwise from up the sheet.
 func (p *project) north(turn float64) float64 { return turn - p.b.House.North }
 
+// series is the first figure of a sheet's number, by what the sheet shows
+// (order of the US National CAD Standard, uniform drawing system, module 1;
+// from memory).
+type series int
+
+const (
+	general    series = 0
+	plans      series = 1
+	elevations series = 2
+	sections   series = 3
+	details    series = 5
+	schedules  series = 6
+)
+
+// family is a group of sheets of one series.
+type family struct {
+	series series
+	draw   func() ([]*Sheet, error)
+}
+
+// families lists what a set holds, in the order in which it is drawn: what
+// others refer to comes first, so that its numbers are known.
+func (p *project) families() []family {
+	if p.s == nil {
+		return []family{{plans, p.siteSheet}, {plans, p.planSheets}}
+	}
+	return []family{
+		{schedules, p.scheduleSheets},
+		{plans, p.siteSheet},
+		{plans, p.planSheets},
+		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitA) }},
+		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitB) }},
+	}
+}
+
 // sheets draws all sheets and numbers them.
 func (p *project) sheets() ([]*Sheet, error) {
 	var all []*Sheet
-	site, err := p.siteSheet()
-	if err != nil {
-		return nil, err
-	}
-	all = append(all, site...)
-	plans, err := p.planSheets()
-	if err != nil {
-		return nil, err
-	}
-	all = append(all, plans...)
-	if p.s != nil {
-		for _, u := range []plan.Owner{plan.UnitA, plan.UnitB} {
-			sheets, err := p.unitSheets(u)
-			if err != nil {
-				return nil, err
-			}
-			all = append(all, sheets...)
+	drawn := map[series]int{}
+	for _, f := range p.families() {
+		sheets, err := f.draw()
+		if err != nil {
+			return nil, err
 		}
+		for _, s := range sheets {
+			drawn[f.series]++
+			s.Number = fmt.Sprintf("A-%d%02d", f.series, drawn[f.series])
+			for _, subject := range s.subjects {
+				if p.refs[subject] == "" {
+					p.refs[subject] = s.Number
+				}
+			}
+		}
+		all = append(all, sheets...)
 	}
+	slices.SortStableFunc(all, func(a, b *Sheet) int { return cmp.Compare(a.Number, b.Number) })
 	for i, s := range all {
-		s.Number = fmt.Sprintf("A-1%02d", i+1)
 		s.drawFrame()
 		s.drawTitle(titleBlock{
 			project: p.fonts.legible(p.b.House.Name), title: s.Title, kind: s.kind, number: s.Number, sheet: i + 1, of: len(all),

@@ -44,6 +44,7 @@ type Sheet struct {
 	parts      int
 	beside     bool // what is drawn now belongs to the matter beside the drawing
 	kind       string
+	subjects   []subject // that other sheets refer to
 }
 
 // View is one plan on a sheet: a level, or the site, and how the house's

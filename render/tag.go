@@ -163,14 +163,53 @@ func (p *plot) tagSize(text string) float64 {
 	return max(tagHeight, p.sheet.fonts.width(text, smallText, true)+2*tagPadding)
 }
 
-// putTag draws a tag with its middle at c: a box with cut corners.
-func (p *plot) putTag(c Point, text string) {
-	w, h := p.tagSize(text)/2, tagHeight/2
+// tagShape tells what a tag is for: the build-up of a wall, a door, a window.
+type tagShape int
+
+const (
+	cutCorners  tagShape = iota // a build-up
+	roundEnds                   // a door
+	pointedEnds                 // a window
+)
+
+// shapeOf is the shape of a tag by its letter.
+func shapeOf(text string) tagShape {
+	switch text[0] {
+	case 'D':
+		return roundEnds
+	case 'W':
+		return pointedEnds
+	}
+	return cutCorners
+}
+
+// outline of a tag around a place.
+func (t tagShape) outline(r Rect) *canvas.Path {
 	const cut = 1.0
-	p.sheet.both(layerSign, white, line(thin), polygon(
-		c.add(Point{-w, -h + cut}), c.add(Point{-w + cut, -h}), c.add(Point{w - cut, -h}), c.add(Point{w, -h + cut}),
-		c.add(Point{w, h - cut}), c.add(Point{w - cut, h}), c.add(Point{-w + cut, h}), c.add(Point{-w, h - cut})))
-	p.sheet.write(Point{c.X, c.Y - smallText/2}, words{text: text, height: smallText, bold: true, align: atMiddle}, p.box(TagBox, ""))
+	mid := (r.Y0 + r.Y1) / 2
+	half := r.height() / 2
+	switch t {
+	case roundEnds:
+		path := &canvas.Path{}
+		path.MoveTo(r.X0+half, r.Y0)
+		path.LineTo(r.X1-half, r.Y0)
+		path.ArcTo(half, half, 0, false, true, r.X1-half, r.Y1)
+		path.LineTo(r.X0+half, r.Y1)
+		path.ArcTo(half, half, 0, false, true, r.X0+half, r.Y0)
+		path.Close()
+		return path
+	case pointedEnds:
+		return polygon(Point{r.X0, mid}, Point{r.X0 + cut, r.Y0}, Point{r.X1 - cut, r.Y0}, Point{r.X1, mid}, Point{r.X1 - cut, r.Y1}, Point{r.X0 + cut, r.Y1})
+	}
+	return polygon(Point{r.X0, r.Y0 + cut}, Point{r.X0 + cut, r.Y0}, Point{r.X1 - cut, r.Y0}, Point{r.X1, r.Y0 + cut},
+		Point{r.X1, r.Y1 - cut}, Point{r.X1 - cut, r.Y1}, Point{r.X0 + cut, r.Y1}, Point{r.X0, r.Y1 - cut})
+}
+
+// putTag draws a tag with its middle at c; what is new or changed stands bold.
+func (p *plot) putTag(c Point, text string, bold bool) {
+	w, h := p.tagSize(text)/2, tagHeight/2
+	p.sheet.both(layerSign, white, line(thin), shapeOf(text).outline(Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}))
+	p.sheet.write(Point{c.X, c.Y - smallText/2}, words{text: text, height: smallText, bold: bold, align: atMiddle}, p.box(TagBox, ""))
 	corners := Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}.corners()
 	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = corners
 	p.taken = append(p.taken, obstacle(corners[:]))
@@ -222,30 +261,6 @@ func (o obstacle) crosses(q [4]Point) bool {
 		}
 	}
 	return within(o[0], q[:])
-}
-
-// tagDoor numbers a new door, beside its opening.
-func (p *plot) tagDoor(d *door) {
-	a, b := p.view.Paper(d.at.line.A), p.view.Paper(d.at.line.B)
-	u := b.sub(a).unit()
-	n := u.left()
-	mid, half := a.add(b).times(0.5), a.distance(b)/2
-	wall := p.view.mm(d.at.thickness) / 2
-	w := p.tagSize(d.tag) / 2
-	reach := func(dir Point) float64 { return abs1(dir.X)*w + abs1(dir.Y)*tagHeight/2 }
-	for _, strict := range []bool{true, false} {
-		for _, shift := range []float64{0, half + 1, -half - 1, half + 4, -half - 4, half + 7, -half - 7} {
-			for _, side := range []float64{1, -1} {
-				for _, off := range []float64{1.2, 4, 8, 2 * half} {
-					c := mid.add(u.times(shift + reach(u)*sign(shift))).add(n.times(side * (wall + off + reach(n))))
-					if p.tagFree(c, d.tag, strict) {
-						p.putTag(c, d.tag)
-						return
-					}
-				}
-			}
-		}
-	}
 }
 
 func sign(v float64) float64 {
@@ -300,7 +315,7 @@ func (p *plot) tagWall(part *wallPart, slanted bool) bool {
 						}
 						p.sheet.stroke(layerSign, line(hair), polyline(foot, end))
 						p.sheet.fill(layerSign, black, circle(foot, 0.45))
-						p.putTag(c, text)
+						p.putTag(c, text, true)
 						p.taken = append(p.taken, lead)
 						return true
 					}
@@ -311,9 +326,12 @@ func (p *plot) tagWall(part *wallPart, slanted bool) bool {
 	return false
 }
 
-// buildUps numbers how the stretches of a separation are built, in the order
-// in which they are met: S1, S2.
-type buildUps struct{ list []buildUp }
+// buildUps numbers how the stretches of a separation are built, throughout a
+// set in the order of the scheme's walls: S1, S2.
+type buildUps struct {
+	list []buildUp
+	used []bool // on the sheet being drawn
+}
 
 type buildUp struct {
 	kind      wallKind
@@ -321,21 +339,50 @@ type buildUp struct {
 	thickness float64
 }
 
-func (b *buildUps) number(part *wallPart) string {
-	u := buildUp{part.kind, part.run.BuildUp, math.Round(part.run.Thickness/geom.Coincide) * geom.Coincide}
-	for i, v := range b.list {
-		if u == v {
-			return numbered("S", i+1)
+func buildUpOf(kind wallKind, r plan.WallRun) buildUp {
+	return buildUp{kind, r.BuildUp, math.Round(r.Thickness/geom.Coincide) * geom.Coincide}
+}
+
+// gather lists the build-ups of a scheme.
+func (b *buildUps) gather(s *plan.Scheme) {
+	cells := make(map[string]int, len(s.Building.Cells))
+	for i, c := range s.Building.Cells {
+		cells[c.ID] = i
+	}
+	for _, r := range s.Walls {
+		if kind, ok := kindOf(s, r, cells); ok && (kind == wallNewSeparating || kind == wallUpgraded) {
+			b.index(buildUpOf(kind, r))
 		}
 	}
-	b.list = append(b.list, u)
-	return numbered("S", len(b.list))
+}
+
+func (b *buildUps) index(u buildUp) int {
+	i := slices.Index(b.list, u)
+	if i < 0 {
+		b.list, b.used = append(b.list, u), append(b.used, false)
+		i = len(b.list) - 1
+	}
+	return i
+}
+
+// onSheet is the same list with none of it used yet.
+func (b *buildUps) onSheet() *buildUps {
+	return &buildUps{list: slices.Clone(b.list), used: make([]bool, len(b.list))}
+}
+
+func (b *buildUps) number(part *wallPart) string {
+	i := b.index(buildUpOf(part.kind, part.run))
+	b.used[i] = true
+	return numbered("S", i+1)
 }
 
 // block lists the build-ups by their numbers.
 func (b *buildUps) block(t *typeface, m measure) block {
 	out := block{title: "Separation"}
 	for i, u := range b.list {
+		if !b.used[i] {
+			continue
+		}
 		text := "new separating wall"
 		if u.kind == wallUpgraded {
 			text = "existing wall, upgraded both sides"

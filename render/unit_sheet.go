@@ -133,11 +133,15 @@ func (p *project) unitBlocks(u plan.Unit) []block {
 // entryNames are the doors into a unit: a new one by its number on the plans.
 func (p *project) entryNames(u plan.Unit) string {
 	names := make([]string, len(u.Entries))
+	tags := doorTags(p.s)
 	for i, id := range u.Entries {
 		names[i] = p.fonts.legible(id)
-		for _, q := range p.s.Passages {
-			if q.Of == id && q.State == plan.New && q.Door != nil {
-				names[i] = newDoorTag(p.s, q) + " (new)"
+		for k, q := range p.s.Passages {
+			if q.Of == id && q.Door != nil && tags[k] != "" {
+				names[i] = tags[k]
+				if q.State == plan.New {
+					names[i] += " (new)"
+				}
 			}
 		}
 	}

@@ -3,7 +3,6 @@ package render
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"moiety/geom"
 	"moiety/plan"
@@ -60,33 +59,25 @@ func (f *floor) cutWalls() error {
 
 // layRuns finds the stretches that the scheme builds, upgrades or removes.
 func (f *floor) layRuns() {
+	cells := make(map[string]int, len(f.b.Cells))
+	for i, c := range f.b.Cells {
+		cells[c.ID] = i
+	}
 	for _, r := range f.s.Walls {
 		if r.Level != f.level || r.Fence || r.Line.A == r.Line.B || r.Thickness <= 0 {
 			continue
 		}
 		part := wallPart{run: r, mine: f.unit == ""}
-		owners := map[string]plan.Owner{}
 		for _, id := range r.Between {
-			if c := f.cellNamed(id); c >= 0 {
-				owners[id] = f.owner(c)
+			if c, ok := cells[id]; ok {
 				part.mine = part.mine || f.shows(c)
 			}
 		}
-		switch r.State {
-		case plan.New:
-			part.kind = wallNew
-			if a, ok := owners[r.Between[0]]; ok {
-				if b, ok := owners[r.Between[1]]; ok && a != b {
-					part.kind = wallNewSeparating
-				}
-			}
-		case plan.Separating:
-			part.kind = wallUpgraded
-		case plan.Removed:
-			part.kind = wallRemoved
-		default:
+		kind, changes := kindOf(f.s, r, cells)
+		if !changes {
 			continue
 		}
+		part.kind = kind
 		f.parts = append(f.parts, part)
 	}
 	for i := range f.parts {
@@ -94,8 +85,25 @@ func (f *floor) layRuns() {
 	}
 }
 
-func (f *floor) cellNamed(id string) int {
-	return slices.IndexFunc(f.b.Cells, func(c plan.Cell) bool { return c.ID == id })
+// kindOf tells how a stretch of wall is changed; false where it is not.
+func kindOf(s *plan.Scheme, r plan.WallRun, cells map[string]int) (wallKind, bool) {
+	if r.Fence || r.Line.A == r.Line.B || r.Thickness <= 0 {
+		return 0, false
+	}
+	switch r.State {
+	case plan.New:
+		a, ok := cells[r.Between[0]]
+		b, okB := cells[r.Between[1]]
+		if ok && okB && s.Owners[a] != s.Owners[b] {
+			return wallNewSeparating, true
+		}
+		return wallNew, true
+	case plan.Separating:
+		return wallUpgraded, true
+	case plan.Removed:
+		return wallRemoved, true
+	}
+	return 0, false
 }
 
 // joinedRun is the ground that a stretch takes, lengthened where it meets

@@ -1,12 +1,16 @@
 package plan
 
+import "moiety/plan/rules"
+
 // Brief is what is asked of the two units.
 type Brief struct {
 	Units      [2]UnitBrief
-	Share      []string // ids, uses of spaces or of fixtures that may stay shared
-	Leave      []string // features that no work may touch
-	Rules      string   // named only: nothing is checked yet
-	Prices     string   // path of a price file, as written; "" for the shipped one
+	Share      []string   // ids, uses of spaces or of fixtures that may stay shared
+	Leave      []string   // features that no work may touch
+	Rules      string     // id of a rule set, a rule file's path as written, or none; "" for the default set
+	RuleSet    *rules.Set // read from the file that Rules names; nil otherwise
+	Conditions Conditions // what the survey cannot tell
+	Prices     string     // path of a price file, as written; "" for the shipped one
 	Priorities Priorities
 	Schemes    int  // how many different schemes to find
 	Cuts       bool // whether divisible spaces may be divided, see Building.Cuts

@@ -41,6 +41,7 @@ func DefaultBrief() *Brief {
 		Priorities: Priorities{Noise: 1, Balance: 1, Walk: 1},
 		Schemes:    defaultSchemes,
 		Cuts:       true,
+		Conditions: Conditions{Suite: Duplex, Sprinklers: NoSprinklers},
 	}
 	for i, id := range []string{"A", "B"} {
 		b.Units[i] = UnitBrief{ID: id, Name: "Unit " + id, Bedrooms: Range{Min: defaultBedrooms}}
@@ -52,7 +53,8 @@ func DefaultBrief() *Brief {
 // Besides the long forms it takes a number for a minimum (bedrooms: 2), a word
 // for a list of one, a share in per cent, and units by id (units: {A: …}).
 // With cuts: false every space keeps one owner; cuts: true, the default, lets
-// halls, living rooms, garages and ground be divided (Building.Cuts).
+// halls, living rooms, garages and ground be divided (Building.Cuts). A rule
+// file that it names is read by ReadRules and put into the brief by the caller.
 // name is the file's name for messages; what is wrong comes as a *Problems,
 // all of it together.
 func ReadBrief(r io.Reader, name string) (*Brief, error) {
@@ -67,7 +69,8 @@ func ReadBrief(r io.Reader, name string) (*Brief, error) {
 		return b, nil
 	}
 	sc := scope{problems: problems, metre: 1, unit: string(Metres), typed: true}
-	if f, ok := sc.object(top, "a brief", "units", "share", "leave", "rules", "prices", "priorities", "schemes", "cuts"); ok {
+	if f, ok := sc.object(top, "a brief", "units", "share", "leave", "rules", "prices", "priorities", "schemes", "cuts",
+		"suite", "sprinklers", "alarms", "fuel", "sleeping_rooms"); ok {
 		b.read(f)
 	}
 	if err := problems.err(); err != nil {
@@ -82,7 +85,9 @@ func (b *Brief) read(f fields) {
 		b.Share = b.list(f, "", "share")
 	}
 	b.Leave = b.list(f, "", "leave")
-	b.Rules, b.Prices = f.text("rules"), f.text("prices")
+	b.readRules(f)
+	b.readConditions(f)
+	b.Prices = f.text("prices")
 	if p, ok := f.object(f.get("priorities"), "priorities", "noise", "balance", "walk"); ok {
 		setNumber(p, "noise", weightLimits, &b.Priorities.Noise)
 		setNumber(p, "balance", weightLimits, &b.Priorities.Balance)

@@ -29,7 +29,7 @@ func wanted(t *testing.T, path, got string) {
 	assert.Equal(t, string(want), got)
 }
 
-// readAny reads a survey, a brief or a price file, as its name says; a brief
+// readAny reads a survey, a brief, a rule file or a price file, as its name says; a brief
 // is compared with a house of two rooms.
 func readAny(t *testing.T, path string) error {
 	data, err := os.ReadFile(path)
@@ -47,6 +47,10 @@ func readAny(t *testing.T, path string) error {
 			return err
 		}
 		return b.Check(readHouse(t, "two-rooms"))
+	case strings.HasSuffix(name, ".rules.yaml"):
+		set, err := plan.ReadRules(bytes.NewReader(data), name)
+		assert.True(t, (set == nil) == (err != nil), "a rule set or an error")
+		return err
 	}
 	p, err := plan.ReadPrices(bytes.NewReader(data), name)
 	assert.True(t, (p == nil) == (err != nil), "prices or an error")
@@ -68,7 +72,7 @@ func readHouse(t testing.TB, name string) *plan.House {
 func badFiles(t testing.TB) []string {
 	t.Helper()
 	var files []string
-	for _, ending := range []string{".house.json", ".brief.yaml", ".prices.yaml"} {
+	for _, ending := range []string{".house.json", ".brief.yaml", ".prices.yaml", ".rules.yaml"} {
 		found, err := filepath.Glob(filepath.Join("..", "testdata", "bad", "*"+ending))
 		require.NoError(t, err)
 		require.NotEmpty(t, found)
@@ -174,6 +178,8 @@ func TestAFaultOfTheFileItselfIsNoFaultOfTheSurvey(t *testing.T) {
 	_, err = plan.ReadBrief(broken, "brief.yaml")
 	assert.ErrorIs(t, err, io.ErrUnexpectedEOF)
 	_, err = plan.ReadPrices(broken, "prices.yaml")
+	assert.ErrorIs(t, err, io.ErrUnexpectedEOF)
+	_, err = plan.ReadRules(broken, "town.yaml")
 	assert.ErrorIs(t, err, io.ErrUnexpectedEOF)
 }
 

@@ -24,6 +24,7 @@ func Schedules() []Schedule {
 		{"windows", WriteWindows},
 		{"works", WriteWorks},
 		{"areas", WriteAreas},
+		{"checks", WriteChecks},
 	}
 }
 

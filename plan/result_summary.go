@@ -47,7 +47,7 @@ type (
 		Units  []unitSummary   `json:"units"`
 		Shared []sharedSummary `json:"shared"`
 		Works  []workSummary   `json:"works"`
-		Checks []struct{}      `json:"checks"`
+		Checks []checkSummary  `json:"checks"`
 	}
 	costSummary struct {
 		Total      float64 `json:"total"`
@@ -102,7 +102,7 @@ type (
 func WriteSummary(w io.Writer, a *Answer) error {
 	h := a.Building.House
 	document := summaryDocument{
-		Program: "moiety", House: h.Name, SurveySHA256: h.SHA256, Rules: a.Brief.Rules,
+		Program: "moiety", House: h.Name, SurveySHA256: h.SHA256, Rules: rulesID(a.Rules),
 		Status: a.Status.String(), WhyNot: listed(a.WhyNot), CoordinateUnit: h.Unit,
 		AreaStandard: AreaStandard, Currency: a.Prices.Currency, PricesNote: pricesNote(a.Prices), Caution: Caution,
 		Schemes: []schemeSummary{}, Warnings: answerWarnings(a),
@@ -123,7 +123,7 @@ func pricesNote(p *Prices) string {
 
 // answerWarnings gives every warning of an answer as a sentence.
 func answerWarnings(a *Answer) []string {
-	texts := []string{NothingChecked}
+	texts := []string{checksNote(a.Rules)}
 	for _, warning := range a.Warnings {
 		texts = append(texts, warning.text())
 	}
@@ -147,7 +147,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 			Total: decimal(s.Cost.Total, moneyDecimals), Works: decimal(s.Cost.Works, moneyDecimals),
 			Priorities: decimal(s.Cost.Priorities, moneyDecimals),
 		},
-		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: []struct{}{},
+		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings),
 	}
 	for _, u := range s.Units {
 		spaces := make([]string, 0, len(u.Cells))

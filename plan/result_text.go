@@ -76,6 +76,7 @@ func (t *textSummary) scheme(s *Scheme) {
 			t.listed("  "+unitTitle(u)+": ", t.measures(u), "")
 		}
 		t.listed("  Still shared: ", sharedIDs(s), "nothing")
+		t.checks(s)
 		return
 	}
 	for _, u := range s.Units {
@@ -83,6 +84,7 @@ func (t *textSummary) scheme(s *Scheme) {
 	}
 	t.shared(s)
 	t.works(s)
+	t.checks(s)
 }
 
 // differences says which cells have another owner or use in the second

@@ -55,6 +55,7 @@ type Scheme struct {
 	Fits     []Fit // of the cells that take something on, by cell
 	Fixtures []PlacedFixture
 	Windows  []PlacedWindow
+	Findings []Finding // of the rule set that the brief asks for
 }
 
 // Cost in the price file's currency.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"moiety/plan/partition"
+	"moiety/plan/rules"
 )
 
 // SplitOptions tunes the search, never its answer.
@@ -19,6 +20,7 @@ type Answer struct {
 	Building *Building
 	Brief    *Brief
 	Prices   *Prices
+	Rules    *rules.Set // that the schemes were checked against; nil for none
 	Status   partition.Status
 	// Complete: no further scheme that differs exists.
 	Complete bool
@@ -39,17 +41,24 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	if err := brief.Check(b.House); err != nil {
 		return nil, err
 	}
+	set, err := brief.ruleSet()
+	if err != nil {
+		return nil, err
+	}
 	m := newModel(b, brief, prices)
 	if why := m.contradiction(); why != nil {
 		return &Answer{
-			Building: b, Brief: brief, Prices: prices,
+			Building: b, Brief: brief, Prices: prices, Rules: set,
 			Status: partition.Infeasible, Complete: true, WhyNot: why, Warnings: m.allWarnings(),
 		}, nil
 	}
-	answer := &Answer{Building: b, Brief: brief, Prices: prices, Warnings: m.allWarnings()}
+	answer := &Answer{Building: b, Brief: brief, Prices: prices, Rules: set, Warnings: m.allWarnings()}
 	last, err := answer.search(ctx, m, o)
 	if err != nil {
 		return nil, err
+	}
+	for _, s := range answer.Schemes {
+		s.Findings = Check(s, set, brief.Conditions)
 	}
 	if answer.Status == partition.Infeasible && last != nil {
 		if answer.WhyNot, err = last.whyNot(ctx); err != nil {
@@ -82,9 +91,6 @@ func (m *model) warnings() []Warning {
 	}
 	if _, known := m.b.grade(); !known {
 		out = append(out, Warning{Message: "the ground's elevation was not surveyed and no door leads outside: no new entry is offered"})
-	}
-	if m.brief.Rules != "" {
-		out = append(out, Warning{Message: fmt.Sprintf("rule set %s is named in the brief; nothing is checked against it", m.brief.Rules)})
 	}
 	if m.brief.Priorities.Walk > 0 {
 		out = append(out, Warning{Message: "the walk from parking to the entry is not priced"})

@@ -20,6 +20,7 @@ var meant = map[string][]string{
 	"stairs": {"stair"}, "steps": {"stair"}, "room": {"space"}, "area": {"space"}, "swing": {"single"}, "hinged": {"single"}, "french": {"double"}, "folding": {"bifold"}, "garage": {"overhead"}, "roller": {"overhead"}, "up_and_over": {"overhead"},
 	"metre": {"m"}, "metres": {"m"}, "meter": {"m"}, "meters": {"m"}, "foot": {"ft"}, "feet": {"ft"},
 	"elevation": {"floor"}, "ceiling": {"height"}, "ceiling_height": {"height"}, "type": {"kind", "use"}, "units": {"length_unit"},
+	"inches": {"feet"}, "imperial": {"feet"}, "coal": {"solid"}, "wood": {"solid"}, "pellets": {"solid"}, "natural_gas": {"gas"}, "propane": {"gas"}, "electric": {"none"}, "electricity": {"none"},
 	"beds": {"bedrooms"}, "exclude": {"avoid"}, "include": {"keep"}, "rooms": {"keep"},
 }
 

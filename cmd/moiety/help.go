@@ -12,6 +12,7 @@ Usage:
   moiety split HOUSE [-brief B] [-o OUT]     schemes, works, areas and drawings
   moiety survey HOUSE [-o OUT]               read, check and draw the house as it is
   moiety model HOUSE -o F.lp                 the same question for a general solver
+  moiety rules [SET|FILE]                    the rule sets, each figure with its clause
   moiety help [COMMAND]                      this text, or that of a command
   moiety version                             what to name in a report
 
@@ -43,8 +44,8 @@ that costs. HOUSE is a survey file, or - for standard input. Flags may stand
 before or after it.
 
 Flags:
-  -brief FILE    what is asked of the two units (*.brief.yaml); without it two
-                 units of one bedroom or more each
+  -brief FILE    what is asked of the two units (*.brief.yaml), and the rule set
+                 to check against; without it two units of one bedroom or more each
   -prices FILE   prices of your own (YAML); those shipped are illustrative
   -schemes N     how many schemes that really differ to find; overrides the brief
   -limit TIME    stop the search after TIME (30s, 5m) and give the best found by
@@ -69,7 +70,8 @@ OUT holds summary.txt, summary.json, SHA256SUMS and for each scheme a directory:
   scheme-1/set.pdf         the drawing set, all sheets
   scheme-1/sheets/*.svg    the same sheets, one file each
   scheme-1/plan.geojson    the divided house in the survey's own coordinates
-  scheme-1/*.csv           schedules: rooms, doors, windows, works, areas
+  scheme-1/*.csv           schedules: rooms, doors, windows, works, areas,
+                           and what was checked
 
 OUT is written whole or not at all. A former result in OUT is replaced once the
 new one is complete; a directory that holds anything else is left alone.
@@ -137,7 +139,7 @@ usage; 3 a fault of the program; 130 interrupted.
 
 // help prints the general help or that of a command.
 func (p *program) help(args []string) error {
-	texts := map[string]string{"": generalHelp, "split": splitHelp, "survey": surveyHelp, "model": modelHelp}
+	texts := map[string]string{"": generalHelp, "split": splitHelp, "survey": surveyHelp, "model": modelHelp, "rules": rulesHelp}
 	text, known := texts[strings.Join(args, " ")]
 	if !known {
 		return usage(fmt.Sprintf("no help on %q", strings.Join(args, " ")), generalHelp)

@@ -69,26 +69,34 @@ type question struct {
 	prices *plan.Prices
 }
 
-// readQuestion reads the survey, the brief and the prices, and reports the
-// faults of all three together.
+// besideBrief gives the path of a file that a brief names as seen from where it
+// lies.
+func besideBrief(briefPath, named string) string {
+	if filepath.IsAbs(named) || briefPath == "-" {
+		return named
+	}
+	return filepath.Join(filepath.Dir(briefPath), named)
+}
+
+// readQuestion reads the survey, the brief, the rule file and the prices, and
+// reports the faults of all together.
 func (p *program) readQuestion(housePath, briefPath, pricesPath string) (question, error) {
 	if housePath == "-" && (briefPath == "-" || pricesPath == "-") || briefPath == "-" && pricesPath == "-" {
 		return question{}, badInput(errors.New("only one file can be read from standard input"))
 	}
 	var q question
-	var faults [3]error
+	var faults [4]error
 	q.house, faults[0] = readFile(p, housePath, "survey", plan.Read)
 	q.brief = plan.DefaultBrief()
 	if briefPath != "" {
 		q.brief, faults[1] = readFile(p, briefPath, "brief", plan.ReadBrief)
 	}
+	if q.brief != nil && q.brief.RuleFile() != "" {
+		q.brief.RuleSet, faults[3] = readFile(p, besideBrief(briefPath, q.brief.RuleFile()), "rule file", plan.ReadRules)
+	}
 	q.prices = plan.DefaultPrices()
 	if pricesPath == "" && q.brief != nil && q.brief.Prices != "" {
-		// A brief names its prices as seen from where it lies.
-		pricesPath = q.brief.Prices
-		if !filepath.IsAbs(pricesPath) && briefPath != "-" {
-			pricesPath = filepath.Join(filepath.Dir(briefPath), pricesPath)
-		}
+		pricesPath = besideBrief(briefPath, q.brief.Prices)
 	}
 	if pricesPath != "" {
 		q.prices, faults[2] = readFile(p, pricesPath, "prices", plan.ReadPrices)

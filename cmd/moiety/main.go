@@ -109,6 +109,8 @@ func (p *program) dispatch(args []string) error {
 		return p.split(args[1:])
 	case "survey":
 		return p.survey(args[1:])
+	case "rules":
+		return p.rules(args[1:])
 	case "model":
 		return p.model(args[1:])
 	case "version", "-version", "--version":
@@ -138,28 +140,9 @@ func version() string {
 // parse reads the flags of a command, which may stand before and after its
 // one argument. What it returns is the argument.
 func (p *program) parse(flags *flag.FlagSet, args []string, help string) (string, error) {
-	flags.SetOutput(io.Discard)
-	var operands []string
-	for {
-		err := flags.Parse(args)
-		if errors.Is(err, flag.ErrHelp) {
-			fmt.Fprint(p.stdout, help)
-			return "", err
-		}
-		if err != nil {
-			return "", usage(err.Error(), help)
-		}
-		rest := flags.Args()
-		if len(rest) == 0 {
-			break
-		}
-		// After "--" everything is an operand.
-		if ended := len(args) - len(rest); ended > 0 && args[ended-1] == "--" {
-			operands = append(operands, rest...)
-			break
-		}
-		operands = append(operands, rest[0])
-		args = rest[1:]
+	operands, err := p.operands(flags, args, help)
+	if err != nil {
+		return "", err
 	}
 	switch len(operands) {
 	case 0:
@@ -168,4 +151,30 @@ func (p *program) parse(flags *flag.FlagSet, args []string, help string) (string
 		return operands[0], nil
 	}
 	return "", usage(fmt.Sprintf("one HOUSE at a time: %q and %q were given", operands[0], operands[1]), help)
+}
+
+// operands reads the flags of a command and returns what is no flag.
+func (p *program) operands(flags *flag.FlagSet, args []string, help string) ([]string, error) {
+	flags.SetOutput(io.Discard)
+	var operands []string
+	for {
+		err := flags.Parse(args)
+		if errors.Is(err, flag.ErrHelp) {
+			fmt.Fprint(p.stdout, help)
+			return nil, err
+		}
+		if err != nil {
+			return nil, usage(err.Error(), help)
+		}
+		rest := flags.Args()
+		if len(rest) == 0 {
+			return operands, nil
+		}
+		// After "--" everything is an operand.
+		if ended := len(args) - len(rest); ended > 0 && args[ended-1] == "--" {
+			return append(operands, rest...), nil
+		}
+		operands = append(operands, rest[0])
+		args = rest[1:]
+	}
 }

@@ -222,6 +222,14 @@ var vocabulary = []Term{
 // Vocabulary lists every term that a set may say, by topic.
 func Vocabulary() []Term { return append([]Term(nil), vocabulary...) }
 
+// Pairs lists the least and the most of the same thing.
+func Pairs() [][2]ID {
+	return [][2]ID{
+		{"stair-rise-least", "stair-rise-most"}, {"stair-run-least", "stair-run-most"},
+		{"stair-sum-least", "stair-sum-most"}, {"handrail-least", "handrail-most"},
+	}
+}
+
 // TermOf gives the term of an id.
 func TermOf(id ID) (Term, bool) {
 	i, ok := termIndex[id]

@@ -20,7 +20,9 @@ var mayImport = map[string][]string{
 	"moiety/geom":           {},
 	"moiety/plan/partition": {},
 	"moiety/plan/rules":     {},
-	"moiety/plan":           {"moiety/geom", "moiety/plan/partition", "moiety/plan/rules"},
+	"moiety/plan/published": {},
+	"moiety/plan/acoustics": {"moiety/plan/published"},
+	"moiety/plan":           {"moiety/geom", "moiety/plan/partition", "moiety/plan/rules", "moiety/plan/published", "moiety/plan/acoustics"},
 	"moiety/render":         {"moiety/geom", "moiety/plan", "moiety/plan/rules"},
 	"moiety/cmd/moiety":     {"moiety/geom", "moiety/plan", "moiety/plan/partition", "moiety/plan/rules", "moiety/render"},
 	// For tests alone: houses that are changed and made up.

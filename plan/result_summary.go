@@ -35,6 +35,7 @@ type (
 		PricesNote     string          `json:"prices_note"`
 		Caution        string          `json:"caution"`
 		Schemes        []schemeSummary `json:"schemes"`
+		Wishes         []wishSummary   `json:"wishes,omitempty"`
 		Warnings       []string        `json:"warnings"`
 	}
 	schemeSummary struct {
@@ -105,7 +106,7 @@ func WriteSummary(w io.Writer, a *Answer) error {
 		Program: "moiety", House: h.Name, SurveySHA256: h.SHA256, Rules: rulesID(a.Rules),
 		Status: a.Status.String(), WhyNot: listed(a.WhyNot), CoordinateUnit: h.Unit,
 		AreaStandard: AreaStandard, Currency: a.Prices.Currency, PricesNote: pricesNote(a.Prices), Caution: Caution,
-		Schemes: []schemeSummary{}, Warnings: answerWarnings(a),
+		Schemes: []schemeSummary{}, Warnings: answerWarnings(a), Wishes: wishSummaries(a),
 	}
 	for _, s := range a.Schemes {
 		document.Schemes = append(document.Schemes, newSchemeSummary(s))
@@ -143,10 +144,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 	summary := schemeSummary{
 		ID: s.ID, Title: SchemeTitle(s), Proved: s.Proved,
 		Bound: decimal(s.Bound, moneyDecimals), Gap: decimal(s.Gap, shareDecimals),
-		Cost: costSummary{
-			Total: decimal(s.Cost.Total, moneyDecimals), Works: decimal(s.Cost.Works, moneyDecimals),
-			Priorities: decimal(s.Cost.Priorities, moneyDecimals),
-		},
+		Cost:   newCostSummary(s),
 		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings),
 	}
 	for _, u := range s.Units {
@@ -175,6 +173,13 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		})
 	}
 	return summary
+}
+
+func newCostSummary(s *Scheme) costSummary {
+	return costSummary{
+		Total: decimal(s.Cost.Total, moneyDecimals), Works: decimal(s.Cost.Works, moneyDecimals),
+		Priorities: decimal(s.Cost.Priorities, moneyDecimals),
+	}
 }
 
 // listed gives an empty list rather than none, so that it is written as [].

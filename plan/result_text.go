@@ -15,13 +15,15 @@ import (
 
 // WriteText writes the readable summary of an answer: per scheme what each
 // unit has, what stays shared and why, the works with quantities and costs,
-// and how far it is proved; then warnings and cautions.
+// and how far it is proved; then, if asked for, the price of each demand;
+// then warnings and cautions.
 func WriteText(w io.Writer, a *Answer) error {
 	t := textSummary{answer: a, house: a.Building.House}
 	t.head()
 	for _, s := range a.Schemes {
 		t.scheme(s)
 	}
+	t.wishes()
 	t.notes()
 	_, err := w.Write(t.b.Bytes())
 	return err
@@ -104,7 +106,11 @@ func (t *textSummary) differences(first, second *Scheme) []string {
 		case second.Owners[c] != first.Owners[was]:
 			to[second.Owners[c]] = append(to[second.Owners[c]], cell.Name)
 		case second.Uses[c] != first.Uses[was]:
-			uses = append(uses, fmt.Sprintf("%s as %s", cell.Name, words(string(second.Uses[c]))))
+			as := "as"
+			if second.Uses[c] == cell.Use {
+				as = "stays"
+			}
+			uses = append(uses, fmt.Sprintf("%s %s %s", cell.Name, as, words(string(second.Uses[c]))))
 		}
 	}
 	var texts []string

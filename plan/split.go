@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"fmt"
+	"runtime"
 	"slices"
 
 	"moiety/plan/partition"
@@ -13,6 +14,15 @@ import (
 type SplitOptions struct {
 	Workers int              // 0: one per core
 	Trace   partition.Tracer // told of progress; nil for none
+	// Wishes asks what each demand of the brief costs.
+	Wishes bool
+}
+
+func (o SplitOptions) workers() int {
+	if o.Workers > 0 {
+		return o.Workers
+	}
+	return runtime.GOMAXPROCS(0)
 }
 
 // Answer is what comes of asking for two units.
@@ -31,6 +41,12 @@ type Answer struct {
 	// Cuts are the candidate lines along which spaces may have been divided:
 	// what is proved is proved of them.
 	Cuts []Cut
+
+	// Wishes are the demands with their prices, the dearest first, where they
+	// were asked for and there is a scheme.
+	Wishes []Wish
+
+	houses *dividedHouses
 }
 
 // Split parts the building under the brief and returns the best schemes, each
@@ -52,7 +68,9 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 			Status: partition.Infeasible, Complete: true, WhyNot: why, Warnings: m.allWarnings(),
 		}, nil
 	}
-	answer := &Answer{Building: b, Brief: brief, Prices: prices, Rules: set, Warnings: m.allWarnings()}
+	answer := &Answer{
+		houses: newDividedHouses(b, prices), Building: b, Brief: brief, Prices: prices, Rules: set, Warnings: m.allWarnings(),
+	}
 	last, err := answer.search(ctx, m, o)
 	if err != nil {
 		return nil, err
@@ -62,6 +80,11 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	}
 	if answer.Status == partition.Infeasible && last != nil {
 		if answer.WhyNot, err = last.whyNot(ctx); err != nil {
+			return nil, err
+		}
+	}
+	if o.Wishes && len(answer.Schemes) > 0 {
+		if answer.Wishes, err = answer.wishes(ctx, m, o); err != nil {
 			return nil, err
 		}
 	}

@@ -25,16 +25,28 @@ import (
 // It gives the widest problem that was found to have no solution, which can
 // say why; nil where there was none.
 func (a *Answer) search(ctx context.Context, m *model, o SplitOptions) (*model, error) {
-	x := &lineSearch{answer: a, whole: m, options: partition.Options{Schemes: m.brief.Schemes, Workers: o.Workers, Trace: o.Trace}}
+	x := a.lines(m, partition.Options{Schemes: m.brief.Schemes, Workers: o.Workers, Trace: o.Trace})
+	err := x.run(ctx)
+	return x.infeasible, err
+}
+
+// lines prepares a search whose schemes become the answer's.
+func (a *Answer) lines(m *model, o partition.Options) *lineSearch {
+	return &lineSearch{answer: a, whole: m, options: o}
+}
+
+// run searches the whole house, and then the divided one with ever more lines.
+func (x *lineSearch) run(ctx context.Context) error {
+	a, m := x.answer, x.whole
 	if err := x.solve(ctx, m, lineSet{}); err != nil {
-		return nil, err
+		return err
 	}
 	if m.brief.Cuts {
-		a.Cuts = slices.DeleteFunc(m.b.Cuts(m.prices.SeparatingWall.Thickness), func(c Cut) bool { return m.left(c.Space) })
+		a.Cuts = slices.DeleteFunc(slices.Clone(a.houses.cuts()), func(c Cut) bool { return m.left(c.Space) })
 		for most := 1; ; most++ {
 			set := lineSet{cuts: firstOfEach(a.Cuts, most)}
 			if err := x.along(ctx, set); err != nil {
-				return nil, err
+				return err
 			}
 			if len(set.cuts) == len(a.Cuts) {
 				break
@@ -42,7 +54,7 @@ func (a *Answer) search(ctx context.Context, m *model, o SplitOptions) (*model, 
 		}
 	}
 	a.finish(x)
-	return x.infeasible, nil
+	return nil
 }
 
 // lineSearch solves the problems that differ in the lines along which spaces
@@ -51,9 +63,13 @@ type lineSearch struct {
 	answer  *Answer
 	whole   *model
 	options partition.Options
+	// below, if set, is a scheme known to hold: only better ones are looked for.
+	below   *Scheme
 	results []partition.Result
-	tried   []string // keys of what has been solved
-	open    bool     // a scheme that does not hold was left unexplored
+	bounds  []partition.Price // of the results, in whole shared elements
+	thin    int               // solutions that the walls' thickness spoilt
+	tried   []string          // keys of what has been solved
+	open    bool              // a scheme that does not hold was left unexplored
 	// infeasible is the widest problem without a solution.
 	infeasible *model
 }
@@ -118,18 +134,22 @@ func (x *lineSearch) along(ctx context.Context, set lineSet) error {
 
 // solve solves one problem and adds its schemes.
 func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
-	result, err := partition.Solve(ctx, m.problem, x.options)
+	result, err := partition.Solve(ctx, m.problem, x.optionsFor(m))
 	if err != nil {
 		return fmt.Errorf("plan: stating the partition of %q: %w", m.b.House.Name, err)
 	}
 	x.results = append(x.results, result)
 	x.answer.Nodes += result.Nodes
-	if result.Status == partition.Infeasible && len(set.strict) == 0 {
+	x.bounds = append(x.bounds, m.wholePrice(result.Bound))
+	if result.Status == partition.Infeasible && x.below == nil && len(set.strict) == 0 {
 		x.infeasible = m
 	}
 	doubtful := ""
 	for i := range result.Solutions {
 		s := &result.Solutions[i]
+		if x.below != nil && !m.promises(s, x.below) {
+			continue
+		}
 		if space := m.borrows(x.whole, s); space != "" {
 			doubtful = cmp.Or(doubtful, space)
 			continue
@@ -138,8 +158,13 @@ func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
 		if err != nil {
 			return err
 		}
-		if scheme != nil {
+		if scheme == nil {
+			x.thin++
+		} else {
 			x.answer.Schemes = append(x.answer.Schemes, scheme)
+			if x.below != nil && better(scheme, x.below) < 0 {
+				x.below = scheme
+			}
 		}
 	}
 	x.answer.rank()

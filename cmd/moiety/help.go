@@ -51,6 +51,9 @@ Flags:
   -limit TIME    stop the search after TIME (30s, 5m) and give the best found by
                  then with its proven bound; without it the search goes on until
                  the best is proved
+  -wishes        also say what each demand of the brief costs: the best scheme with
+                 it against the best without it; takes about as long again for every
+                 few demands
   -o OUT         write drawings, schedules and summary.json to the directory OUT;
                  without it nothing is written
   -paper SIZE    a3 (default), a4, a2, ansi-b or ansi-c
@@ -62,6 +65,7 @@ Flags:
 Examples:
   moiety split my.house.json
   moiety split my.house.json -brief my.brief.yaml -schemes 3 -o out/my
+  moiety split my.house.json -brief my.brief.yaml -wishes
   moiety split my.house.json -o out/my -paper ansi-c -date 2025-06-01
   moiety split my.house.json -json | python3 -m json.tool
   gunzip -c my.house.json.gz | moiety split - -json

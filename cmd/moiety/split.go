@@ -23,7 +23,7 @@ type splitFlags struct {
 	brief, prices, out string
 	schemes            int
 	limit              time.Duration
-	json               bool
+	json, wishes       bool
 	drawing            drawingFlags
 }
 
@@ -40,6 +40,7 @@ func (p *program) split(args []string) error {
 	flags.IntVar(&o.schemes, "schemes", 0, "")
 	flags.DurationVar(&o.limit, "limit", 0, "")
 	flags.BoolVar(&o.json, "json", false, "")
+	flags.BoolVar(&o.wishes, "wishes", false, "")
 	o.drawing.define(flags)
 	house, err := p.parse(flags, args, splitHelp)
 	if err != nil {
@@ -74,7 +75,7 @@ func (p *program) split(args []string) error {
 	if schemesSaid {
 		q.brief.Schemes = o.schemes
 	}
-	answer, err := p.answer(progress, q, house, o.limit)
+	answer, err := p.answer(progress, q, house, o)
 	if err != nil {
 		return err
 	}
@@ -95,7 +96,7 @@ func (p *program) split(args []string) error {
 
 // answer works out the building and parts it. It stops early, with what it
 // has by then, where a limit is set.
-func (p *program) answer(progress *progress, q question, house string, limit time.Duration) (*plan.Answer, error) {
+func (p *program) answer(progress *progress, q question, house string, o splitFlags) (*plan.Answer, error) {
 	progress.say("finding walls and links")
 	b, err := build(q.house, house)
 	if err != nil {
@@ -103,12 +104,12 @@ func (p *program) answer(progress *progress, q question, house string, limit tim
 	}
 	progress.say("parting the house")
 	ctx := p.ctx
-	if limit > 0 {
+	if o.limit > 0 {
 		var stop context.CancelFunc
-		ctx, stop = context.WithTimeout(ctx, limit)
+		ctx, stop = context.WithTimeout(ctx, o.limit)
 		defer stop()
 	}
-	answer, err := plan.Split(ctx, b, q.brief, q.prices, plan.SplitOptions{})
+	answer, err := plan.Split(ctx, b, q.brief, q.prices, plan.SplitOptions{Wishes: o.wishes})
 	if p.ctx.Err() != nil {
 		return nil, p.ctx.Err()
 	}

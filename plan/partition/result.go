@@ -7,6 +7,12 @@ type Options struct {
 	// Workers is how many subtrees are searched at once; 0 means one per
 	// core. The answer does not depend on it.
 	Workers int
+	// AtMost, if set, leaves out schemes that are dearer: a price that is known
+	// to be had. Infeasible then means that none costs so little.
+	AtMost *Price
+	// Nodes, if not 0, stops the search after so many parts of the search tree,
+	// as the end of ctx does. With one worker the answer is then the same each time.
+	Nodes int64
 	// Trace, if set, is told of progress. It is called from one goroutine at
 	// a time, and must not call back into the search.
 	Trace Tracer
@@ -48,6 +54,9 @@ type Result struct {
 	// Complete is true where it is proved that no scheme exists which differs
 	// from all those listed; fewer than Schemes are then listed.
 	Complete bool
+	// Bound is proved: no scheme is cheaper. Where there is none, none costs as
+	// little as Options.AtMost.
+	Bound Price
 	// Nodes counts the parts of the search tree looked at. It alone may vary
 	// from run to run when there are several workers.
 	Nodes int64

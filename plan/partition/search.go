@@ -54,7 +54,8 @@ type search struct {
 	busy   int
 	seq    int64
 	nodes  int64
-	stop   bool // cancelled
+	most   int64 // parts to look at, 0 all
+	stop   bool  // cancelled
 }
 
 // Solve searches for the best schemes of a problem. It returns an error only
@@ -66,7 +67,10 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	}
 	m := newModel(p)
 	s := newSearch(m, max(o.Schemes, 1))
-	s.trace = o.Trace
+	s.trace, s.most = o.Trace, o.Nodes
+	if o.AtMost != nil {
+		s.pool.limit.Store(min(m.limit, m.ceiling(*o.AtMost)))
+	}
 	s.run(ctx, o.Workers)
 	return s.result(), nil
 }
@@ -187,6 +191,7 @@ func (s *search) count(w int, bound cost) (on, crowded bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.nodes++
+	s.stop = s.stop || s.most > 0 && s.nodes >= s.most
 	if s.trace != nil && s.nodes%traceEvery == 0 {
 		s.report()
 	}
@@ -218,6 +223,14 @@ func (s *search) bound() cost {
 	return b
 }
 
+// cheapest is the cost of the best scheme in hand, or what none was to exceed.
+func (s *search) cheapest() cost {
+	if len(s.pool.found) > 0 {
+		return s.pool.found[0].cost
+	}
+	return min(s.pool.limit.Load(), never-1)
+}
+
 func (s *search) result() Result {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -233,6 +246,7 @@ func (s *search) result() Result {
 			least = min(least, s.open[0].bound)
 		}
 	}
+	r.Bound = s.m.price(min(s.cheapest(), least))
 	all := true
 	finish := newCompletion(s.m)
 	for i := range s.pool.found {

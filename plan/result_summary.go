@@ -100,6 +100,13 @@ type (
 // and every scheme with units, shared elements and works. Lengths are metres,
 // areas square metres; lines of works lie in the survey's own coordinates, in
 // coordinate_unit. Same answer, same bytes.
+//
+// Where the price of each demand was asked for, wishes lists them, the dearest
+// first: unit, key and word say where the brief has the demand, demand says it
+// in words; costs is what it costs (total, and shared elements beside), proved
+// tells that this is exact, at_most how much more it can be; without is the best
+// scheme without the demand, absent where it is no better. asked is false where
+// the search was stopped before.
 func WriteSummary(w io.Writer, a *Answer) error {
 	h := a.Building.House
 	document := summaryDocument{

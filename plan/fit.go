@@ -24,6 +24,7 @@ type Fit struct {
 	Fixtures  []Fixture     // new ones, each with its footprint; ids are new-USE-CELL
 	Removed   []int         // of House.Fixtures: those that go
 	Worktops  []geom.Region // of a kitchen: sink and, beside it, what appliances leave
+	Closets   []BuiltCloset // built around machines
 	Clear     []geom.Region // floor that stays free before the new fixtures, in another cell too
 	DrainM    float64       // the longest new drain branch on plan, to its stack
 	Stack     string        // fixture or, where none was surveyed, room that it drains to; "" unknown
@@ -204,8 +205,11 @@ func (r *fitRoom) changed(obstacles []obstacle) *fitRoom {
 func (r *fitRoom) fit(set, fresh functionSet, removed []int, enough int) []Fit {
 	wants := r.wants(set, fresh, removed)
 	var leaves func(arrangement) bool
-	if set.has(HasLiving) && (fresh.has(HasLiving) || fresh.has(HasKitchen)) {
+	switch {
+	case set.has(HasLiving) && (fresh.has(HasLiving) || fresh.has(HasKitchen)):
 		leaves = r.leavesLiving
+	case r.buildsClosets(set):
+		leaves = r.leavesRoom
 	}
 	starts := [][]placed{nil}
 	if fresh.has(HasBedroom) {
@@ -229,7 +233,7 @@ func (r *fitRoom) fit(set, fresh functionSet, removed []int, enough int) []Fit {
 func (r *fitRoom) result(a arrangement, set functionSet, removed []int) Fit {
 	f := Fit{
 		Cell: r.cell, Functions: set.list(), Removed: removed, DrainM: hundredth(a.drain), Stack: a.stack,
-		merit: a.merit, bodies: a.patches(aBody), frame: r.frame,
+		merit: a.merit, bodies: a.patches(aBody), frame: r.frame, Closets: r.closets(a),
 	}
 	cell := &r.b.Cells[r.cell]
 	for i := range a.placed {

@@ -39,11 +39,35 @@ func checkFit(b *plan.Building, f plan.Fit) []string {
 			}
 		}
 	}
+	for i, x := range f.Closets {
+		c.body("closet", x.Region)
+		inside := 0
+		for _, y := range f.Fixtures {
+			if within(x.Region, *y.Footprint) {
+				inside++
+				c.apart("partition", x.Ends[0], y.Use, *y.Footprint)
+				c.apart("partition", x.Ends[1], y.Use, *y.Footprint)
+			} else {
+				c.apart("closet", x.Region, y.Use, *y.Footprint)
+			}
+		}
+		if inside == 0 {
+			c.fault("an empty closet")
+		}
+		for _, y := range f.Closets[:i] {
+			c.apart("closet", x.Region, "closet", y.Region)
+		}
+	}
 	for _, r := range f.Clear {
 		c.clear(r)
 	}
 	c.ways()
 	return c.faults
+}
+
+// within tells whether all of a footprint lies in a region.
+func within(r, footprint geom.Region) bool {
+	return !slices.ContainsFunc(samples(footprint), func(p geom.Pt) bool { return r.Contains(p) == geom.Out })
 }
 
 func (c *checker) fault(format string, args ...any) {
@@ -95,7 +119,7 @@ func (c *checker) kept(cell int) []plan.Fixture {
 // bath's is that of its wall's lining (common practice, no source).
 var heights = map[string]float64{
 	"worktop": 0.95, "sink": 0.95, "range": 2.0, "refrigerator": 1.8, "wc": 0.8, "basin": 1.0, "bath": 1.2, "shower": 2.0,
-	"washer": 1.0, "dryer": 1.0, "furnace": 1.6, "water_heater": 1.6, "electrical_panel": 1.98,
+	"washer": 1.0, "dryer": 1.0, "furnace": 1.6, "closet": 2.1, "water_heater": 1.6, "electrical_panel": 1.98,
 }
 
 func (c *checker) body(use string, r geom.Region) {
@@ -303,8 +327,17 @@ type floorGrid struct {
 
 const (
 	gridStep = 0.05
-	girth    = 0.34 // of somebody on the way: less than the least way, by the steps of both grids
+	slimmer  = 0.16 // than the least way: the steps of both grids
 )
+
+// girth is the width in which somebody passes through the room.
+func (c *checker) girth() float64 {
+	switch c.b.Cells[c.cell].Use {
+	case plan.Hall, plan.Entry:
+		return 0.86 - slimmer
+	}
+	return 0.50 - slimmer
+}
 
 var grids = map[*plan.Building]map[int]*floorGrid{}
 
@@ -327,7 +360,7 @@ func (c *checker) grid() *floorGrid {
 	for i := int(x0/gridStep) - 1; float64(i)*gridStep < x1; i++ {
 		for j := 0; float64(j)*gridStep < y1; j++ {
 			p := g.base.Beside(float64(i)*gridStep, float64(j)*gridStep)
-			if room.Contains(p) == geom.Inside && room.DistanceToBorder(p) >= girth/2 {
+			if room.Contains(p) == geom.Inside && room.DistanceToBorder(p) >= c.girth()/2 {
 				g.at[[2]int{i, j}] = p
 			}
 		}
@@ -353,7 +386,7 @@ func (c *checker) grid() *floorGrid {
 }
 
 // parts numbers the places that hang together beside some bodies.
-func (g *floorGrid) parts(bodies []plan.Fixture) map[[2]int]int {
+func (g *floorGrid) parts(bodies []plan.Fixture, girth float64) map[[2]int]int {
 	type node = [2]int
 	free := map[node]bool{}
 	for k, p := range g.at {
@@ -407,8 +440,11 @@ func (c *checker) ways() {
 		}
 		return false
 	}
-	today := g.parts(c.kept(c.cell))
-	then := g.parts(append(c.kept(c.cell), c.fit.Fixtures...))
+	bodies := append(c.kept(c.cell), c.fit.Fixtures...)
+	for _, x := range c.fit.Closets {
+		bodies = append(bodies, plan.Fixture{Footprint: &x.Region})
+	}
+	today, then := g.parts(c.kept(c.cell), c.girth()), g.parts(bodies, c.girth())
 	reached := map[int]bool{}
 	for i, before := range g.before {
 		if len(on(today, before)) == 0 {

@@ -25,8 +25,9 @@ const (
 	// mostKept is how many of a room are kept that really differ.
 	mostKept = 4
 	// reallyDiffers is by how much, in metres, something stands elsewhere in
-	// an arrangement that really differs from another.
-	reallyDiffers = 0.30
+	// an arrangement that really differs from another: between steps of
+	// placeStep, so that rounding does not decide.
+	reallyDiffers = 0.325
 )
 
 // arrangement is everything that was to be placed, in its place.

@@ -23,6 +23,7 @@ type part struct {
 	use    string  // of a body: the fixture; "" for what is not a fixture of its own
 	drawn  [2]span // x and off of the fixture's own outline, where it is less than the body
 	pipe   float64 // of a body that drains: the pipe it takes
+	closet bool    // of a body: it is, or is part of, a closet built around what stands in it
 }
 
 // placed is something that has its place in the room.

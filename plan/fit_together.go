@@ -46,12 +46,12 @@ func (b *Building) hasAll(c int) functionSet {
 // sharesRoom lists, per function, those that it can share one undivided room with.
 var sharesRoom = [functionCount]functionSet{
 	HasKitchen:  setOf(HasLiving, HasLaundry, HasPanel),
-	HasLiving:   setOf(HasKitchen),
+	HasLiving:   setOf(HasKitchen, HasLaundry, HasHeat, HasHotWater),
 	HasBathroom: setOf(HasLaundry),
 	HasBedroom:  0,
-	HasLaundry:  setOf(HasKitchen, HasBathroom, HasHeat, HasHotWater, HasPanel, HasStorage),
-	HasHeat:     setOf(HasLaundry, HasHotWater, HasPanel, HasStorage),
-	HasHotWater: setOf(HasLaundry, HasHeat, HasPanel, HasStorage),
+	HasLaundry:  setOf(HasKitchen, HasLiving, HasBathroom, HasHeat, HasHotWater, HasPanel, HasStorage),
+	HasHeat:     setOf(HasLiving, HasLaundry, HasHotWater, HasPanel, HasStorage),
+	HasHotWater: setOf(HasLiving, HasLaundry, HasHeat, HasPanel, HasStorage),
 	HasPanel:    setOf(HasKitchen, HasLaundry, HasHeat, HasHotWater, HasStorage, HasParking),
 	HasStorage:  setOf(HasLaundry, HasHeat, HasHotWater, HasPanel, HasParking),
 	HasOutdoor:  setOf(HasParking),
@@ -173,16 +173,22 @@ func (r *fitRoom) wants(set, fresh functionSet, removed []int) []want {
 	if fresh.has(HasBedroom) {
 		add(false, bedWant)
 	}
-	if fresh.has(HasLaundry) {
+	if fresh.has(HasLaundry) && r.buildsClosets(set) {
+		add(false, laundryClosetWant)
+	} else if fresh.has(HasLaundry) {
 		add(false, laundryWant)
 	} else if goesOn(Laundry) && !drawn("washer") {
 		add(true, laundryWant)
 	}
+	plant := pieceWant
+	if r.buildsClosets(set) {
+		plant = closetWant
+	}
 	if fresh.has(HasHeat) {
-		add(false, pieceWant(furnacePiece))
+		add(false, plant(furnacePiece))
 	}
 	if fresh.has(HasHotWater) {
-		add(false, pieceWant(heaterPiece))
+		add(false, plant(heaterPiece))
 	}
 	if set.has(HasStorage) && len(out) > 0 {
 		add(true, pieceWant(shelfPiece))
@@ -208,7 +214,12 @@ func (w want) reserved() want {
 // livingMinM2 in one piece, livingMinWidth wide, beside kitchen and aisle.
 func (r *fitRoom) leavesLiving(a arrangement) bool {
 	patches := append(a.patches(aBody), a.patches(aClear)...)
-	if !r.walkableRoom().mayBeWide(patches, livingMinWidth-roomWidthTolerance) {
+	return r.leaves(patches, livingMinM2, livingMinWidth)
+}
+
+// leaves tells whether patches leave a piece of the room so large and so wide.
+func (r *fitRoom) leaves(patches []patch, m2, width float64) bool {
+	if !r.walkableRoom().mayBeWide(patches, width-roomWidthTolerance) {
 		return false
 	}
 	var taken geom.Shape
@@ -225,11 +236,10 @@ func (r *fitRoom) leavesLiving(a arrangement) bool {
 		return false
 	}
 	return slices.ContainsFunc(left, func(piece geom.Region) bool {
-		if piece.AreaM2() < livingMinM2-roomAreaTolerance {
+		if piece.AreaM2() < m2-roomAreaTolerance {
 			return false
 		}
-		_, clearance := geom.VisualCentre(piece)
-		return 2*clearance >= livingMinWidth-roomWidthTolerance
+		return piece.HoldsDisc((width - roomWidthTolerance) / 2)
 	})
 }
 

@@ -6,6 +6,15 @@ import "math"
 // (common practice, no source).
 const leastWay = 0.50
 
+// leastWayIn is the width of the ways through a room of this use: of a hall
+// and an entry those of the dwelling.
+func leastWayIn(u Use) float64 {
+	if u == Hall || u == Entry {
+		return closetWay
+	}
+	return leastWay
+}
+
 // Steps of the grid on which ways are looked for: metres, and the area in
 // square metres from which the coarser one serves.
 const (
@@ -15,7 +24,7 @@ const (
 )
 
 // walkable is the floor of a room as a grid of places in its own frame at
-// which somebody can stand. A way of leastWay is always found; one narrower by
+// which somebody can stand. A way of leastWayIn is always found; one narrower by
 // a step never is.
 type walkable struct {
 	room   *fitRoom
@@ -35,7 +44,7 @@ func (r *fitRoom) walkableRoom() *walkable {
 	if r.b.Cells[r.cell].AreaM2 > coarseRoom {
 		w.step = coarseStep
 	}
-	w.radius = leastWay/2 - w.step/2
+	w.radius = leastWayIn(r.b.Cells[r.cell].Use)/2 - w.step/2
 	w.across = int(r.x.length()/w.step) + 1
 	w.free = make([]bool, w.across*(int(r.y.length()/w.step)+1))
 	var bodies []patch

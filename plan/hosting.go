@@ -43,7 +43,7 @@ func (b *Building) takesUp(c int, f Function) bool {
 		return false
 	}
 	large := func(m2, width float64) bool {
-		return cell.AreaM2 >= m2-roomAreaTolerance && (width == 0 || b.width(c) >= width-roomWidthTolerance)
+		return cell.AreaM2 >= m2-roomAreaTolerance && (width == 0 || cell.Region.HoldsDisc((width-roomWidthTolerance)/2))
 	}
 	among := func(uses ...Use) bool { return slices.Contains(uses, cell.Use) }
 	var ok bool
@@ -57,9 +57,9 @@ func (b *Building) takesUp(c int, f Function) bool {
 	case HasBedroom:
 		ok = among(Office, Dining, Living, Family, Unfinished) && large(bedroomMinM2, bedroomMinWidth) && b.windows(c) > 0
 	case HasLaundry:
-		ok = among(Closet, Storage, Pantry, Mechanical, Unfinished, Bathroom, PowderRoom, Kitchen, Hall) && large(laundryMinM2, 0)
+		ok = among(Closet, Storage, Pantry, Mechanical, Unfinished, Bathroom, PowderRoom, Kitchen) && large(laundryMinM2, 0) || buildsClosets(cell.Use)
 	case HasHeat, HasHotWater:
-		ok = among(Mechanical, Closet, Storage, Unfinished, Laundry) && large(plantMinM2, 0)
+		ok = among(Mechanical, Closet, Storage, Unfinished, Laundry) && large(plantMinM2, 0) || buildsClosets(cell.Use)
 	case HasPanel:
 		// Not in a bathroom or a clothes closet (NEC 240.24, from memory).
 		ok = among(Entry, Hall, Mechanical, Storage, Laundry, Unfinished, Garage, Office, Kitchen)

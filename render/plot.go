@@ -38,6 +38,7 @@ func (p *plot) drawPlan() {
 		p.drawDoor(&p.doors[i])
 	}
 	p.drawWorktops()
+	p.drawClosets()
 	for i := range p.fixtures {
 		p.drawFixture(&p.fixtures[i])
 	}

@@ -1,0 +1,137 @@
+package plan
+
+import (
+	"math"
+	"slices"
+
+	"moiety/geom"
+)
+
+// A built-in closet in a room that people live in, in metres.
+const (
+	// closetWall is a stud partition with a board on either side (common
+	// practice, no source); doors hang in the one in front.
+	closetWall = 0.12
+	// closetHigh reaches the ceiling: no window is behind it.
+	closetHigh = 2.10
+	// closetWay is the way that a closet leaves past it in a hall: the least
+	// clear way of a dwelling (partition's, where a rule set is silent).
+	closetWay = 0.86
+)
+
+// buildsClosets tells whether machines stand in a closet of their own in
+// rooms of this use: those that people live in and pass through.
+func buildsClosets(u Use) bool {
+	return slices.Contains([]Use{Living, Family, Dining, Office, Hall, Entry}, u)
+}
+
+// buildsClosets tells whether that holds for the room with a set of functions.
+func (r *fitRoom) buildsClosets(set functionSet) bool {
+	return buildsClosets(r.b.Cells[r.cell].Use) && !r.b.replacesUse(r.cell, set)
+}
+
+// inCloset builds a closet around bodies that stand side by side, wide
+// together: a partition at each end and doors in front. The bodies are as deep
+// as the deepest, since they share the front.
+func inCloset(bodies []part, wide float64) (parts []part, outside float64) {
+	deep := 0.0
+	for _, b := range bodies {
+		deep = max(deep, b.off.to)
+	}
+	for _, b := range bodies {
+		if b.role != aBody {
+			continue
+		}
+		if b.drawn == [2]span{} {
+			b.drawn = [2]span{b.x, b.off}
+		}
+		first, last := b.x.from <= fitTolerance, b.x.to >= wide-fitTolerance
+		b.drawn[0] = span{b.drawn[0].from + closetWall, b.drawn[0].to + closetWall}
+		b.x = span{b.x.from + closetWall, b.x.to + closetWall}
+		if first {
+			b.x.from = 0
+		}
+		if last {
+			b.x.to += closetWall
+		}
+		b.off, b.high, b.closet = span{0, deep + closetWall}, closetHigh, true
+		parts = append(parts, b)
+	}
+	return parts, wide + 2*closetWall
+}
+
+// inClosets gives the options of bodies in a closet of their own.
+func (r *fitRoom) inClosets(bodies []part, wide, front float64, variant int, done []placed) []placed {
+	parts, outside := inCloset(bodies, wide)
+	return r.before(parts, outside, front, variant, done)
+}
+
+// laundryClosetWant is laundryWant in a closet.
+var laundryClosetWant = want{"washer and dryer in a closet", func(r *fitRoom, done []placed) []placed {
+	out := r.inClosets(sideBySide(), machinesWide, laundryFront, 0, done)
+	// The bay of the tower is the inside of its closet.
+	one := tower()[0]
+	one.drawn = [2]span{{(towerBay - towerWide) / 2, (towerBay + towerWide) / 2}, one.off}
+	one.x = span{0, towerBay}
+	stacked := r.inClosets([]part{one}, towerBay, laundryFront, 1, done)
+	for i := range stacked {
+		stacked[i].stacked = true
+	}
+	return r.nearestDrainFirst(append(out, stacked...))
+}}
+
+// closetWant places a piece of plant in a closet.
+func closetWant(p piece) want {
+	return want{p.use + " in a closet", func(r *fitRoom, done []placed) []placed {
+		body := p.bodies()[0]
+		return r.nearestDrainFirst(r.inClosets([]part{body}, p.wide, p.front, 0, done))
+	}}
+}
+
+// leavesRoom tells whether closets leave a room what it is used for: a living
+// space livingMinM2 and livingMinWidth, another room that people stay in
+// bedroomMinM2 and bedroomMinWidth.
+func (r *fitRoom) leavesRoom(a arrangement) bool {
+	switch r.b.Cells[r.cell].Use {
+	case Living, Family:
+		return r.leaves(a.patches(aBody), livingMinM2, livingMinWidth)
+	case Dining, Office:
+		return r.leaves(a.patches(aBody), bedroomMinM2, bedroomMinWidth)
+	}
+	return true // of a way its width counts, see leastWayIn
+}
+
+// BuiltCloset is a closet built around machines in a room that people live in or pass through.
+type BuiltCloset struct {
+	Region geom.Region    // to the outside of its partitions
+	Ends   [2]geom.Region // the partitions at its ends, off the wall
+	Doors  geom.Segment   // folding doors between them, over its whole front
+}
+
+// closets gives the closets that an arrangement builds.
+func (r *fitRoom) closets(a arrangement) []BuiltCloset {
+	var out []BuiltCloset
+	for i := range a.placed {
+		p := &a.placed[i]
+		x, deep := span{math.Inf(1), math.Inf(-1)}, 0.0
+		for _, q := range p.parts {
+			if q.closet && !p.reserved {
+				x, deep = span{min(x.from, q.x.from), max(x.to, q.x.to)}, q.off.to
+			}
+		}
+		if deep == 0 {
+			continue
+		}
+		run := &r.runs[p.run]
+		along := func(from, to float64) geom.Region {
+			return r.frame.region(run.rect(span{p.at + from, p.at + to}, span{0, deep}))
+		}
+		front := run.rect(span{p.at + x.from + closetWall, p.at + x.to - closetWall}, span{deep - closetWall/2, deep})
+		out = append(out, BuiltCloset{
+			Region: along(x.from, x.to),
+			Ends:   [2]geom.Region{along(x.from, x.from+closetWall), along(x.to-closetWall, x.to)},
+			Doors:  geom.Segment{A: r.frame.out(front[0]), B: r.frame.out(front[1])},
+		})
+	}
+	return out
+}

@@ -2,6 +2,7 @@ package geom_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"testing"
 
 	"moiety/geom"
@@ -104,5 +105,27 @@ func BenchmarkVisualCentre(b *testing.B) {
 	ell := motion{degrees: 12}.region(geom.Region{Outer: ring(0, 0, 6.3, 0, 6.3, 2.1, 2.4, 2.1, 2.4, 5.7, 0, 5.7)})
 	for b.Loop() {
 		geom.VisualCentre(ell)
+	}
+}
+
+// BenchmarkWalkway prepares a floor of several rooms with pillars and finds a
+// way across it.
+func BenchmarkWalkway(b *testing.B) {
+	for _, half := range []float64{0, 0.25} {
+		b.Run(fmt.Sprintf("half=%g", half), func(b *testing.B) {
+			rnd := rand.New(rand.NewPCG(4, 3))
+			r := randomFloor(rnd)
+			from, to := randomPlace(rnd, r), randomPlace(rnd, r)
+			for b.Loop() {
+				geom.NewWalkway(r, half).Way(from, to)
+			}
+		})
+	}
+}
+
+func BenchmarkClearWidth(b *testing.B) {
+	r := geom.Region{Outer: ring(0, 0, 4, 0, 4, 3, 2.8, 3, 2.8, 0.9, 0, 0.9)}
+	for b.Loop() {
+		geom.ClearWidth(r, stretch(0, 0.1, 0, 0.8), stretch(2.9, 3, 3.7, 3))
 	}
 }

@@ -105,3 +105,28 @@ func ExampleVisualCentre() {
 	fmt.Println(ell.Contains(at) == geom.Inside, clearance > 1.1)
 	// Output: true true
 }
+
+// A hall of two arms, 1.2 m and 0.9 m wide: the shortest way bends around its
+// inner corner, and the narrower arm is as wide as the way is.
+//
+//	   +--+
+//	   |  |
+//	+--+  |
+//	|     |
+//	+-----+
+func ExampleWalkway_Way() {
+	hall := geom.Region{Outer: geom.Ring{
+		geom.FromMetres(0, 0), geom.FromMetres(4, 0), geom.FromMetres(4, 3),
+		geom.FromMetres(2.8, 3), geom.FromMetres(2.8, 0.9), geom.FromMetres(0, 0.9),
+	}}
+	way, length, _ := geom.NewWalkway(hall, 0).Way(geom.FromMetres(0, 0.45), geom.FromMetres(3.4, 3))
+	fmt.Printf("%.2f m past %v\n", length, way[1])
+
+	width, at, _ := geom.ClearWidth(hall,
+		geom.Segment{A: geom.FromMetres(0, 0), B: geom.FromMetres(0, 0.9)},
+		geom.Segment{A: geom.FromMetres(2.8, 3), B: geom.FromMetres(4, 3)})
+	fmt.Printf("%.2f m wide at x = %.1f m\n", width, geom.Metres(at.A.X))
+	// Output:
+	// 5.02 m past {280000 90000}
+	// 0.90 m wide at x = 2.8 m
+}

@@ -43,7 +43,7 @@ func (d *dive) dearer(i int, dem demand) bool {
 			}
 		}
 	} else {
-		hosts = d.hosts.choose(i-len(d.hosts.demands), d.state.dom)
+		hosts = d.hosts.taken[i-len(d.hosts.demands)]
 	}
 	level := cost(-1)
 	for _, c := range hosts {

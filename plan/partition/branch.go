@@ -9,6 +9,7 @@ import (
 type child struct {
 	cell  int
 	set   LabelSet
+	form  form
 	bound cost
 }
 
@@ -20,10 +21,15 @@ type child struct {
 func (d *dive) branch() []child {
 	for u := range d.s.m.units {
 		if c := d.seed(u); c >= 0 {
-			in := child{c, d.state.dom[c] & (1<<u | 1<<Common), d.squeezed.total}
-			out := child{c, d.state.dom[c] & (1 << (1 - u)), d.squeezed.total}
+			in := child{c, d.state.dom[c] & (1<<u | 1<<Common), unformed, d.squeezed.total}
+			out := child{c, d.state.dom[c] & (1 << (1 - u)), unformed, d.squeezed.total}
 			return []child{in, out}
 		}
+	}
+	if c := d.closing(); c >= 0 {
+		dead := child{c, Any, closed, d.squeezed.total}
+		open := child{c, Any, passable, d.squeezed.total}
+		return []child{dead, open}
 	}
 	best := d.split()
 	if best < 0 {
@@ -32,7 +38,7 @@ func (d *dive) branch() []child {
 	var children []child
 	for l := A; l <= Common; l++ {
 		if d.state.dom[best]&(1<<l) != 0 {
-			children = append(children, child{best, 1 << l, max(d.squeezed.total, d.total+d.probes.known(d, best, l))})
+			children = append(children, child{best, 1 << l, unformed, max(d.squeezed.total, d.total+d.probes.known(d, best, l))})
 		}
 	}
 	slices.SortStableFunc(children, func(a, b child) int { return compareCosts(a.bound, b.bound) })
@@ -117,16 +123,33 @@ func (d *dive) backwards(cells []int) {
 // leastRise keeps a rise of nothing on one side from hiding that on the other.
 const leastRise = 0.01
 
+// closing is a cell, of one owner, that the cheapest hosts would close though
+// it may still be passed; -1 if there is none or all labels are known.
+func (d *dive) closing() int {
+	at, known := -1, true
+	for c, dom := range d.state.dom {
+		if !single(dom) {
+			known = false
+		} else if at < 0 && d.state.form[c] == unformed && d.hosts.shut(c) {
+			at = c
+		}
+	}
+	if known {
+		return -1
+	}
+	return at
+}
+
 // seed is an undecided cell to split on while unit u has no through cell in
 // any case; -1 if it has one or needs none.
 func (d *dive) seed(u int) int {
 	m, dom := d.s.m, d.state.dom
 	for c, k := range m.kind {
-		if k == throughCell && mustBe(dom[c], u) {
+		if k == throughCell && mustBe(dom[c], u) && !d.state.dead(c) {
 			return -1
 		}
 	}
-	undecided := func(c int) bool { return m.kind[c] == throughCell && mayBe(dom[c], u) && !mustBe(dom[c], u) }
+	undecided := func(c int) bool { return d.state.through(c) && mayBe(dom[c], u) && !mustBe(dom[c], u) }
 	best, fewest := -1, m.n+1
 	consider := func(cells []int) {
 		first, count := -1, 0

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/bits"
+	"slices"
 )
 
 // ErrProblem is wrapped by every error about a malformed problem.
@@ -102,6 +103,7 @@ func (c *checker) cells() {
 				c.add("cell %q: the price of hosting %q is negative", cell.Name, c.p.Functions[f].Name)
 			}
 		}
+		c.rooms(&cell)
 	}
 }
 
@@ -128,7 +130,7 @@ func (c *checker) links() {
 		u, v := c.p.Cells[l.U], c.p.Cells[l.V]
 		if l.Ensuite && (!u.indoor() || !v.indoor()) {
 			c.add("%s: an ensuite link joins two indoor cells", name)
-		} else if l.Ensuite && u.DeadEnd && !v.DeadEnd {
+		} else if l.Ensuite && (u.DeadEnd || u.closable()) && !v.DeadEnd {
 			c.add("%s leads from the dead end %q on to %q, which is none", name, u.Name, v.Name)
 		}
 		if (l.Entry[A] || l.Entry[B]) &&
@@ -137,6 +139,28 @@ func (c *checker) links() {
 		}
 	}
 	c.ensuiteCycle()
+}
+
+// rooms reports what clashes and closes of a cell are malformed.
+func (c *checker) rooms(cell *Cell) {
+	n := len(c.p.Functions)
+	for _, clash := range cell.Clashes {
+		if len(clash) < 2 {
+			c.add("cell %q: a clash of %d functions", cell.Name, len(clash))
+		}
+		for i, f := range clash {
+			if f < 0 || f >= n {
+				c.add("cell %q: function %d clashes, of %d", cell.Name, f, n)
+			} else if slices.Contains(clash[:i], f) {
+				c.add("cell %q: %q clashes with itself", cell.Name, c.p.Functions[f].Name)
+			}
+		}
+	}
+	if cell.Closes != nil && len(cell.Closes) != n {
+		c.add("cell %q: %d functions may close it, of %d", cell.Name, len(cell.Closes), n)
+	} else if cell.closable() && !cell.indoor() {
+		c.add("cell %q: only indoor cells are closed by what they host", cell.Name)
+	}
 }
 
 // ensuiteCycle looks for ensuite links that lead back to where they started.
@@ -293,6 +317,9 @@ func times(a, b uint64) uint64 {
 
 // indoor tells the cells that must hang together.
 func (c *Cell) indoor() bool { return !c.Public && !c.Outdoor && !c.Detached }
+
+// closable tells the cells that what they host may make a dead end.
+func (c *Cell) closable() bool { return !c.DeadEnd && slices.Contains(c.Closes, true) }
 
 // ground tells the cells that one walks over outdoors.
 func (c *Cell) ground() bool { return c.Public || c.Outdoor }

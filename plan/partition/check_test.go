@@ -57,6 +57,16 @@ func TestMalformedProblemsAreRefusedWithEveryReason(t *testing.T) {
 		{"negative capacity", func(p *partition.Problem) { p.Cells[1].Capacity = -1 }, `cell "east": capacity -1 is negative`},
 		{"too few hosting prices", func(p *partition.Problem) { p.Cells[1].Host = nil }, `cell "east": 0 hosting prices for 1 functions`},
 		{"paid for hosting", func(p *partition.Problem) { p.Cells[1].Host[0] = -2 }, `cell "east": the price of hosting "bed" is negative`},
+		{"clash of one", func(p *partition.Problem) { p.Cells[1].Clashes = [][]int{{0}} }, `cell "east": a clash of 1 functions`},
+		{"clash with itself", func(p *partition.Problem) { p.Cells[1].Clashes = [][]int{{0, 0}} }, `cell "east": "bed" clashes with itself`},
+		{"clash with nothing", func(p *partition.Problem) { p.Cells[1].Clashes = [][]int{{0, 1}} }, `cell "east": function 1 clashes, of 1`},
+		{"closed by too many", func(p *partition.Problem) { p.Cells[1].Closes = []bool{true, true} }, `cell "east": 2 functions may close it, of 1`},
+		{"closed garden", func(p *partition.Problem) {
+			p.Cells[1].Outdoor, p.Cells[1].Closes = true, []bool{true}
+		}, `cell "east": only indoor cells are closed by what they host`},
+		{"suite of a bedroom to be", func(p *partition.Problem) {
+			p.Links[2].Ensuite, p.Cells[1].Closes = true, []bool{true}
+		}, `link 2 "opening" leads from the dead end "east" on to "west", which is none`},
 		{"link to nowhere", func(p *partition.Problem) { p.Links[2].V = 3 }, `link 2 "opening" joins cells 1 and 3 of 3`},
 		{"link to itself", func(p *partition.Problem) { p.Links[2].V = 1 }, `link 2 "opening" joins cell "east" to itself`},
 		{"paid for a door", func(p *partition.Problem) { p.Links[1].Door = -2 }, `link 1 "front": the price of a door is negative`},

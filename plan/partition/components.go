@@ -10,7 +10,7 @@ func (s *state) components(u int) bool {
 	}
 	viable := 0
 	for c, k := range s.m.kind {
-		if k != throughCell || r.comp[c] >= 0 || !mayBe(s.dom[c], u) {
+		if k != throughCell || r.comp[c] >= 0 || !mayBe(s.dom[c], u) || s.dead(c) {
 			continue
 		}
 		s.flood(u, c)
@@ -39,7 +39,7 @@ func (s *state) flood(u, c int) {
 		x := r.stack[len(r.stack)-1]
 		r.stack = r.stack[:len(r.stack)-1]
 		for _, h := range s.m.thru[x] {
-			if r.comp[h.to] < 0 && mayBe(s.dom[h.to], u) {
+			if r.comp[h.to] < 0 && mayBe(s.dom[h.to], u) && !s.dead(h.to) {
 				r.comp[h.to] = c
 				r.stack = append(r.stack, h.to)
 			}
@@ -62,11 +62,11 @@ func (s *state) holds(u, c int) bool {
 	}
 	for _, d := range s.m.deads {
 		r.done[d] = false
-		if !mayBe(s.dom[d], u) {
+		if !s.dead(d) || !mayBe(s.dom[d], u) {
 			continue
 		}
 		for _, h := range s.m.into[d] {
-			if h.ensuite && r.done[h.to] || !h.ensuite && r.comp[h.to] == c {
+			if dead := s.dead(h.to); dead && h.ensuite && r.done[h.to] || !dead && r.comp[h.to] == c {
 				r.done[d] = true
 				break
 			}
@@ -76,11 +76,11 @@ func (s *state) holds(u, c int) bool {
 		}
 	}
 	usable := func(x int) bool {
-		switch s.m.kind[x] {
-		case throughCell:
-			return r.comp[x] == c
-		case deadCell:
+		switch {
+		case s.dead(x):
 			return r.done[x]
+		case s.m.kind[x] == throughCell:
+			return r.comp[x] == c
 		}
 		return mayBe(s.dom[x], u)
 	}
@@ -99,7 +99,7 @@ func (s *state) holds(u, c int) bool {
 		}
 		left := 0
 		for x, h := range s.m.host[f] {
-			if h != never && mayBe(s.dom[x], u) && usable(x) {
+			if h != never && mayBe(s.dom[x], u) && s.mayHost(f, x) && usable(x) {
 				left++
 			}
 		}

@@ -34,8 +34,8 @@ type dive struct {
 
 func newDive(s *search, worker int) *dive {
 	d := &dive{s: s, worker: worker, state: newState(s.m), cut: newCut(s.m),
-		hosts: newTransport(s.m), leaf: newCompletion(s.m),
-		labels: make([]Label, s.m.n)}
+		leaf: newCompletion(s.m), labels: make([]Label, s.m.n)}
+	d.hosts = newTransport(s.m, d.state.form)
 	for c, dom := range d.state.dom {
 		d.cut.sync(c, dom)
 	}
@@ -63,6 +63,7 @@ func (d *dive) run(n *node) cost {
 	d.probes.reset()
 	for c, dom := range n.dom {
 		d.state.keep(c, dom)
+		d.state.keepForm(c, n.form[c])
 	}
 	bound := n.bound
 	for {
@@ -86,12 +87,14 @@ func (d *dive) run(n *node) cost {
 			if c.bound > d.s.pool.limit.Load() {
 				continue
 			}
-			dom := slices.Clone(d.state.dom)
-			dom[c.cell] = c.set
-			d.parts = append(d.parts, &node{dom: dom, bound: c.bound})
+			part := &node{dom: slices.Clone(d.state.dom), form: slices.Clone(d.state.form), bound: c.bound}
+			part.dom[c.cell] &= c.set
+			part.form[c.cell] &= c.form
+			d.parts = append(d.parts, part)
 		}
 		d.s.leave(d.parts)
 		d.state.keep(children[0].cell, children[0].set)
+		d.state.keepForm(children[0].cell, children[0].form)
 		bound = max(bound, children[0].bound)
 	}
 }
@@ -118,6 +121,7 @@ func (d *dive) deep(bound cost) cost {
 			continue
 		}
 		d.state.keep(c.cell, c.set)
+		d.state.keepForm(c.cell, c.form)
 		rest = min(rest, d.deep(max(bound, c.bound)))
 		d.state.back(at)
 		d.cut.rewind(flow)
@@ -252,20 +256,18 @@ func (d *dive) offer(labels []Label) {
 	if sum > pool.limit.Load() || !l.open() {
 		return
 	}
-	if sum += l.hosting(); sum > pool.limit.Load() {
-		return
-	}
-	if len(l.joint) == 0 {
-		if way := l.doorway(anyEntry); way.cost < never {
+	try := func(entry [2]int) {
+		if way := l.finish(entry, pool.limit.Load()-sum); way.cost < never {
 			pool.offer(sum+way.cost, labels, way.entry)
 		}
+	}
+	if len(l.joint) == 0 {
+		try(anyEntry)
 		return
 	}
 	for _, a := range links(l.gates[A]) {
 		for _, b := range links(l.gates[B]) {
-			if way := l.doorway([2]int{a, b}); way.cost < never {
-				pool.offer(sum+way.cost, labels, way.entry)
-			}
+			try([2]int{a, b})
 		}
 	}
 }

@@ -17,6 +17,7 @@
 //     among its cells (no public ones; prices that are Impossible host
 //     nothing). A common cell may host for either unit or for both, each
 //     paying. Over both units a cell hosts at most Capacity counted functions.
+//     Of the functions of one of its Clashes it hosts all but one at most.
 //     Each host missing costs Lack[f], and none may be missing where its Money
 //     is Impossible. Hosting more than needed never pays; for a function
 //     marked Exactly it is not even valid.
@@ -24,6 +25,8 @@
 //     from a ground cell (public, or outdoor and the unit's) that is reached
 //     from a public cell over open links through such ground cells, to an
 //     indoor cell of the unit that is no dead end.
+//   - Dead ends. An indoor cell is a dead end if it is one today or hosts, for
+//     either unit, a function that it Closes for.
 //   - Indoors. From the indoor end of the entry every indoor cell of the unit
 //     is reached over ways between indoor cells of the unit, never leaving a
 //     dead end again except along an Ensuite link from its U to its V.

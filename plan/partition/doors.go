@@ -107,7 +107,7 @@ func (l *completion) enter(u, entry int) (cost, int) {
 	}
 	best, gate := never, -1
 	for _, g := range l.gates[u] {
-		if (entry < 0 || g.link == entry) && l.price[g.link] < best {
+		if (entry < 0 || g.link == entry) && !l.dead(g.to) && l.price[g.link] < best {
 			best, gate = l.price[g.link], g.link
 		}
 	}
@@ -121,7 +121,7 @@ func (l *completion) indoors(u int) cost {
 	trees := -1
 	for c, k := range l.m.kind {
 		l.forest[c] = c
-		if k == throughCell && mayBe(l.dom[c], u) {
+		if k == throughCell && mayBe(l.dom[c], u) && !l.dead(c) {
 			trees++
 		}
 	}
@@ -134,7 +134,10 @@ func (l *completion) indoors(u int) cost {
 		if l.price[i] == never {
 			break
 		}
-		if mayBe(l.dom[link.U], u) && mayBe(l.dom[link.V], u) && l.join(link.U, link.V) {
+		if !mayBe(l.dom[link.U], u) || !mayBe(l.dom[link.V], u) || l.dead(link.U) || l.dead(link.V) {
+			continue
+		}
+		if l.join(link.U, link.V) {
 			trees--
 			sum += l.price[i]
 			l.taken[u] = append(l.taken[u], i)
@@ -152,10 +155,10 @@ func (l *completion) indoors(u int) cost {
 		spare = 1
 	}
 	for _, c := range l.m.deads {
-		if !mayBe(l.dom[c], u) {
+		if !mayBe(l.dom[c], u) || !l.dead(c) {
 			continue
 		}
-		part, link := l.cheapest(u, l.m.into[c])
+		part, link := l.cheapest(u, c, l.m.into[c])
 		if part == never {
 			if spare--; spare < 0 {
 				return never
@@ -204,7 +207,7 @@ func (l *completion) outdoors(u int) cost {
 		if k != detachedCell || !mayBe(l.dom[c], u) {
 			continue
 		}
-		part, link := l.cheapest(u, l.m.ground[c])
+		part, link := l.cheapest(u, c, l.m.ground[c])
 		if part == never {
 			return never
 		}
@@ -214,16 +217,18 @@ func (l *completion) outdoors(u int) cost {
 	return sum
 }
 
-// cheapest is the cheapest of the links that come from cells of the unit.
-func (l *completion) cheapest(u int, links []half) (cost, int) {
+// cheapest is the cheapest of the links to cell c that come from cells of the unit.
+func (l *completion) cheapest(u, c int, links []half) (cost, int) {
 	best, link := never, -1
 	for _, h := range links {
-		if mayBe(l.dom[h.to], u) && l.price[h.link] < best {
+		if mayBe(l.dom[h.to], u) && l.price[h.link] < best && (l.m.kind[c] > deadCell || l.m.leads(h, l.form)) {
 			best, link = l.price[h.link], h.link
 		}
 	}
 	return best, link
 }
+
+func (l *completion) dead(c int) bool { return l.m.isDead(c, l.form) }
 
 func (l *completion) root(c int) int {
 	for l.forest[c] != c {

@@ -11,13 +11,7 @@ const growths = 16
 // due. The cell for which that was first becomes one that the cut may as well
 // give to the unit, and the next separator lies beyond it.
 func (d *dive) grow(u int) {
-	root := -1
-	for c, dom := range d.state.dom {
-		if d.s.m.kind[c] == throughCell && mustBe(dom, u) {
-			root = c
-			break
-		}
-	}
+	root := d.state.root(u)
 	if root < 0 {
 		return
 	}
@@ -61,7 +55,7 @@ func (d *dive) ring(u, root int) []int {
 	var ring []int
 	for i := 0; i < len(queue); i++ {
 		for _, h := range m.thru[queue[i]] {
-			if at[h.to] != 0 || !mayBe(dom[h.to], u) {
+			if at[h.to] != 0 || !mayBe(dom[h.to], u) || d.state.dead(h.to) {
 				continue
 			}
 			if d.own[h.to] {
@@ -78,11 +72,11 @@ func (d *dive) ring(u, root int) []int {
 		return nil
 	}
 	for _, c := range m.deads {
-		if !mayBe(dom[c], u) {
+		if !d.state.dead(c) || !mayBe(dom[c], u) {
 			continue
 		}
 		for _, h := range m.into[c] {
-			if at[h.to] == inside && mayBe(dom[h.to], u) {
+			if at[h.to] == inside && mayBe(dom[h.to], u) && m.leads(h, d.state.form) {
 				at[c] = inside
 				break
 			}
@@ -117,7 +111,7 @@ func (d *dive) ring(u, root int) []int {
 		}
 		left := 0
 		for _, c := range d.hosts.cheap[f] {
-			if mayBe(dom[c], u) && has(c) {
+			if mayBe(dom[c], u) && d.state.mayHost(f, c) && has(c) {
 				left++
 			}
 		}

@@ -199,7 +199,39 @@ func houseLike(seed uint64, size int) *partition.Problem {
 	if chance(50) {
 		p.Balance = partition.Balance{Share: 500, PerArea: dollars(10, 100)}
 	}
+	if r := rand.New(rand.NewPCG(seed, 11)); r.IntN(2) == 0 {
+		addConversions(p, r)
+	}
 	return p
+}
+
+// addConversions makes dead ends of the rooms that become bedrooms, bathrooms
+// or laundries, with their own baths and closets beyond, and lets some
+// functions not go together in a room.
+func addConversions(p *partition.Problem, r *rand.Rand) {
+	const bathroom, laundry, bedroom = 1, 2, 5
+	for c := range p.Cells {
+		cell := &p.Cells[c]
+		if !indoor(cell) {
+			continue
+		}
+		if !cell.DeadEnd {
+			cell.Closes = make([]bool, len(p.Functions))
+			for _, f := range []int{bathroom, laundry, bedroom} {
+				cell.Closes[f] = cell.Host[f] > 0
+			}
+		}
+		for range r.IntN(3) {
+			cell.Clashes = append(cell.Clashes, r.Perm(6)[:2+r.IntN(2)])
+		}
+	}
+	for i := range p.Links {
+		l := &p.Links[i]
+		u, v := &p.Cells[l.U], &p.Cells[l.V]
+		if indoor(u) && !u.DeadEnd && v.DeadEnd && r.IntN(3) == 0 {
+			l.Ensuite = true
+		}
+	}
 }
 
 func contains(list, f string) bool {

@@ -16,6 +16,7 @@ type descent struct {
 	labels []Label
 	trial  []Label
 	dom    []LabelSet
+	form   []form // closed where the hosts close a cell
 	forest []int
 	size   []int64
 	mark   []bool
@@ -23,8 +24,8 @@ type descent struct {
 }
 
 func newDescent(m *model) *descent {
-	d := &descent{m: m, hosts: newTransport(m), labels: make([]Label, m.n), trial: make([]Label, m.n),
-		dom: make([]LabelSet, m.n), forest: make([]int, m.n+1), size: make([]int64, m.n), mark: make([]bool, m.n),
+	d := &descent{m: m, hosts: newTransport(m, m.forms()), labels: make([]Label, m.n), trial: make([]Label, m.n),
+		dom: make([]LabelSet, m.n), form: m.forms(), forest: make([]int, m.n+1), size: make([]int64, m.n), mark: make([]bool, m.n),
 		tried: map[string]bool{}}
 	var area int64
 	dearest := m.money
@@ -204,12 +205,23 @@ func (d *descent) price(labels []Label) (sum cost, missing int) {
 				missing++
 			}
 		}
-		more, gone := d.joined(u)
-		sum += more
-		missing += gone
 	}
 	more, gone := d.hosted()
-	return sum + more + cost(missing)*d.fine, missing + gone
+	sum += more
+	for c, shuts := range m.shuts {
+		if shuts {
+			d.form[c] = passable
+			if d.hosts.shut(c) {
+				d.form[c] = closed
+			}
+		}
+	}
+	for u := range m.units {
+		more, without := d.joined(u)
+		sum += more
+		missing += without
+	}
+	return sum + cost(missing)*d.fine, missing + gone
 }
 
 // hosted is the cost of the hosts; a missing one that may not lack costs a fine.
@@ -229,7 +241,7 @@ func (d *descent) hosted() (cost, int) {
 			missing += d.hosts.lacks[i]
 		}
 	}
-	at := d.hosts.hosts(d.dom)
+	at := d.hosts.hosts()
 	for _, dem := range d.hosts.free {
 		if d.m.lack[dem.unit][dem.function] == never {
 			missing += dem.need - len(at[dem.unit][dem.function])
@@ -242,16 +254,17 @@ func (d *descent) hosted() (cost, int) {
 // how many joints are missing.
 func (d *descent) joined(u int) (sum cost, missing int) {
 	m := d.m
+	dead := func(c int) bool { return m.isDead(c, d.form) }
 	trees := -1
 	for c, k := range m.kind {
 		d.forest[c] = c
-		if k == throughCell && mayBe(d.dom[c], u) {
+		if k == throughCell && mayBe(d.dom[c], u) && !dead(c) {
 			trees++
 		}
 	}
 	for _, i := range m.grove {
 		link := &m.links[i]
-		if !mayBe(d.dom[link.U], u) || !mayBe(d.dom[link.V], u) {
+		if !mayBe(d.dom[link.U], u) || !mayBe(d.dom[link.V], u) || dead(link.U) || dead(link.V) {
 			continue
 		}
 		if a, b := d.root(link.U), d.root(link.V); a != b {
@@ -264,9 +277,9 @@ func (d *descent) joined(u int) (sum cost, missing int) {
 	if trees < 0 && m.units[u].NeedEntry {
 		missing++
 	}
-	lead := func(links []half) {
+	lead := func(c int, links []half) {
 		for _, h := range links {
-			if mayBe(d.dom[h.to], u) {
+			if mayBe(d.dom[h.to], u) && (m.kind[c] > deadCell || m.leads(h, d.form)) {
 				sum += m.door[h.link]
 				return
 			}
@@ -274,8 +287,8 @@ func (d *descent) joined(u int) (sum cost, missing int) {
 		missing++
 	}
 	for _, c := range m.deads {
-		if mayBe(d.dom[c], u) {
-			lead(m.into[c])
+		if mayBe(d.dom[c], u) && dead(c) {
+			lead(c, m.into[c])
 		}
 	}
 	if trees < 0 && missing > 0 && !m.units[u].NeedEntry {
@@ -284,14 +297,14 @@ func (d *descent) joined(u int) (sum cost, missing int) {
 	if m.public {
 		for c, k := range m.kind {
 			if (k == outdoorCell || k == detachedCell) && mayBe(d.dom[c], u) {
-				lead(m.ground[c])
+				lead(c, m.ground[c])
 			}
 		}
 	}
 	if m.units[u].NeedEntry {
 		best := never
 		for _, g := range m.entry[u] {
-			if mayBe(d.dom[g.from], u) && mayBe(d.dom[g.to], u) {
+			if mayBe(d.dom[g.from], u) && mayBe(d.dom[g.to], u) && !dead(g.to) {
 				best = min(best, m.door[g.link])
 			}
 		}

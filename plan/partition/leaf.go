@@ -7,11 +7,13 @@ package partition
 // rooms and the public way together are one end of a spanning tree over the
 // unit's outdoor cells, and each detached cell takes its cheapest link. These
 // parts share no link within a unit: an entry's outdoor end is reached over
-// open links anyway, so nobody buys that link to reach it.
+// open links anyway, so nobody buys that link to reach it. What the hosts close
+// is a dead end; where that makes a difference both is tried (finish.go).
 type completion struct {
 	m      *model
 	hosts  *transport
 	dom    []LabelSet // the labelling
+	form   []form
 	labels []Label
 
 	price  []cost // per link, twice the door's price as the present question sees it
@@ -24,6 +26,7 @@ type completion struct {
 	joint  []int // closed links that would serve both units
 	state  []int8
 	best   doors
+	way    finished
 }
 
 // doors is what is bought for both units.
@@ -34,8 +37,9 @@ type doors struct {
 }
 
 func newCompletion(m *model) *completion {
+	form := m.forms()
 	return &completion{
-		m: m, hosts: newTransport(m),
+		m: m, hosts: newTransport(m, form), form: form,
 		dom: make([]LabelSet, m.n), labels: make([]Label, m.n),
 		price: make([]cost, len(m.links)), forest: make([]int, m.n), mark: make([]bool, m.n),
 	}
@@ -118,9 +122,6 @@ func (m *model) imbalance(a, b int64) cost {
 	off := 1000*a - int64(m.balance.Share)*(a+b)
 	return cost(max(off, -off)*int64(m.balance.PerArea)/1000) * m.money
 }
-
-// hosting is the cost of the cheapest hosts.
-func (l *completion) hosting() cost { return l.hosts.solve(l.dom) }
 
 // open prepares for questions about doors: which gates are alive, and which
 // links would serve both units. It reports false if a unit cannot be entered.

@@ -251,6 +251,7 @@ func (l *linear) hosting() {
 	l.block("What a cell can host at most, over both units.")
 	for c, terms := range load {
 		l.row(terms, "<=", int64(l.p.Cells[c].Capacity))
+		l.clashes(c)
 	}
 }
 

@@ -43,8 +43,13 @@ func (l *linear) indoors(u int) {
 			continue
 		}
 		for _, e := range [2][2]int{{link.U, link.V}, {link.V, link.U}} {
-			if !p.Cells[e[0]].DeadEnd || link.Ensuite && link.U == e[0] {
-				at.move(l.flow("go", u, i, e[0], e[1], size), e[0], e[1])
+			leadsOn := link.Ensuite && link.U == e[0]
+			if !p.Cells[e[0]].DeadEnd || leadsOn {
+				name := l.flow("go", u, i, e[0], e[1], size)
+				at.move(name, e[0], e[1])
+				if !leadsOn {
+					l.barred(e[0], size, name)
+				}
 			}
 		}
 	}
@@ -53,6 +58,7 @@ func (l *linear) indoors(u int) {
 			if _, in, ok := l.gate(u, i); ok {
 				name := fmt.Sprintf("go.%s.%s", Label(u), l.ways[i])
 				l.row([]string{term(1, name), term(-size, l.enter(u, i))}, "<=", 0)
+				l.barred(in, size, name)
 				at[in] = append(at[in], term(1, name))
 			}
 		}

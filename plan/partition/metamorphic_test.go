@@ -3,6 +3,7 @@ package partition_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -26,6 +27,15 @@ func renamed(p *partition.Problem, seed uint64) *partition.Problem {
 		c := p.Cells[old]
 		c.Name = fmt.Sprintf("cell %03d", name[i])
 		c.Host = shuffled(c.Host, functions)
+		c.Closes = shuffled(c.Closes, functions)
+		c.Clashes = nil
+		for _, clash := range p.Cells[old].Clashes {
+			var set []int
+			for _, f := range clash {
+				set = append(set, slices.Index(functions, f))
+			}
+			c.Clashes = append(c.Clashes, set)
+		}
 		q.Cells[i] = c
 	}
 	q.Functions = shuffled(p.Functions, functions)

@@ -45,12 +45,16 @@ type model struct {
 	door   []cost    // per link: 0 open, never if impossible
 	host   [][]cost  // per function and cell: never if impossible
 	lack   [2][]cost // per unit and function: never if it may not
+	closes [][]bool  // per function and cell: hosting it makes a through cell a dead end
+	shuts  []bool    // per cell: some function closes it
+	clash  [][][]int // per cell: sets of functions that it does not host all at once
+	clashy bool      // some cell has clashes
 	kind   []cellKind
 	incid  [][]half  // per cell: all links
 	thru   [][]half  // per through cell: links to through cells
-	into   [][]half  // per dead end: links that lead into it
+	into   [][]half  // per dead end, or what may become one: links that lead into it
 	ground [][]half  // per outdoor or detached cell: links by which it is reached
-	deads  []int     // dead ends, an ensuite one after its parents
+	deads  []int     // dead ends, an ensuite one after its parents; first those that may become one
 	grove  []int     // through-through links by rising door price
 	yards  []int     // links for reaching outdoor cells, by rising door price
 	entry  [2][]gate // per unit: links that may serve as its entry
@@ -59,7 +63,7 @@ type model struct {
 // half is one end's view of a link.
 type half struct {
 	link, to int
-	ensuite  bool // in into: comes along an ensuite link
+	ensuite  bool // in into: leads on even from a dead end
 }
 
 // gate is an entry link seen from outdoors.
@@ -110,12 +114,22 @@ func (m *model) sort(p *Problem) {
 	for s, i := range m.cellAt {
 		place[i] = s
 	}
-	for _, f := range m.funcAt {
+	funcPlace := make([]int, m.nf)
+	for s, f := range m.funcAt {
+		funcPlace[f] = s
 		m.funcs = append(m.funcs, p.Functions[f])
 	}
 	for _, i := range m.cellAt {
 		c := p.Cells[i]
 		c.Host = pick(c.Host, m.funcAt)
+		c.Closes = pick(c.Closes, m.funcAt)
+		var clashes [][]int
+		for _, clash := range c.Clashes {
+			clashes = append(clashes, pick(funcPlace, clash))
+			m.clashy = m.clashy || !c.Public
+		}
+		m.clash = append(m.clash, clashes)
+		m.shuts = append(m.shuts, c.indoor() && c.closable())
 		m.cells = append(m.cells, c)
 		m.kind = append(m.kind, kindOf(&c))
 		m.public = m.public || c.Public
@@ -220,9 +234,12 @@ func (m *model) prices(p *Problem) {
 		m.door = append(m.door, door)
 	}
 	m.host = make([][]cost, m.nf)
+	m.closes = make([][]bool, m.nf)
 	for f := range m.host {
 		m.host[f] = make([]cost, m.n)
+		m.closes[f] = make([]bool, m.n)
 		for i, c := range m.cells {
+			m.closes[f][i] = m.shuts[i] && c.Closes[f]
 			m.host[f][i] = never
 			if !c.Public && c.Host[f] != Impossible && (c.Capacity > 0 || m.funcs[f].Uncounted) {
 				m.host[f][i] = cost(c.Host[f]) * m.money
@@ -277,8 +294,11 @@ func (m *model) graph() {
 			switch from, to := m.kind[e[0]], m.kind[e[1]]; {
 			case from == throughCell && to == throughCell:
 				m.thru[e[0]] = append(m.thru[e[0]], half{link: i, to: e[1]})
+				if m.shuts[e[1]] {
+					m.into[e[1]] = append(m.into[e[1]], half{link: i, to: e[0]})
+				}
 			case to == deadCell && from == throughCell:
-				m.into[e[1]] = append(m.into[e[1]], half{link: i, to: e[0]})
+				m.into[e[1]] = append(m.into[e[1]], half{link: i, to: e[0], ensuite: l.Ensuite && l.U == e[0]})
 			case to == deadCell && from == deadCell && l.Ensuite && l.U == e[0]:
 				m.into[e[1]] = append(m.into[e[1]], half{link: i, to: e[0], ensuite: true})
 			case (to == outdoorCell || to == detachedCell) && from != detachedCell:
@@ -325,11 +345,16 @@ func (m *model) sortDeads() {
 		}
 		state[c] = 1
 		for _, h := range m.into[c] {
-			if h.ensuite {
+			if h.ensuite && m.kind[h.to] == deadCell {
 				visit(h.to)
 			}
 		}
 		m.deads = append(m.deads, c)
+	}
+	for c, shuts := range m.shuts {
+		if shuts {
+			m.deads = append(m.deads, c)
+		}
 	}
 	for c, k := range m.kind {
 		if k == deadCell {

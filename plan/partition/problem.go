@@ -67,13 +67,20 @@ type Cell struct {
 	// outdoor cell and through which nobody passes.
 	Detached bool
 	// DeadEnd cells may be reached but not passed through, except along a
-	// link that is marked Ensuite with this cell as its U.
+	// link that is marked Ensuite with this cell as its U. What a cell hosts
+	// may make it one, see Closes.
 	DeadEnd bool
 	Common  Price    // of leaving it common
 	Own     [2]Money // of giving it to A, to B (priorities; not negative)
 	// Capacity is how many counted functions the cell can host over both units.
 	Capacity int
 	Host     []Money // per function: price of hosting it, 0 has it, Impossible
+	// Clashes are sets of two or more functions that the cell does not host
+	// all at once, whichever units they are for.
+	Clashes [][]int
+	// Closes tells, per function, whether hosting it makes an indoor cell a
+	// dead end (a room made a bedroom); nil: none does.
+	Closes []bool
 	// Distinct cells tell two schemes apart.
 	Distinct bool
 }

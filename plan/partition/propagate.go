@@ -62,7 +62,7 @@ func (s *state) hostable() bool {
 			}
 			left := 0
 			for c, h := range s.m.host[f] {
-				if h != never && mayBe(s.dom[c], u) {
+				if h != never && mayBe(s.dom[c], u) && s.mayHost(f, c) {
 					left++
 				}
 			}
@@ -73,7 +73,10 @@ func (s *state) hostable() bool {
 				continue
 			}
 			for c, h := range s.m.host[f] {
-				if h != never && mayBe(s.dom[c], u) && !s.include(c, u) {
+				if h == never || !mayBe(s.dom[c], u) || !s.mayHost(f, c) {
+					continue
+				}
+				if !s.include(c, u) || s.m.closes[f][c] && !s.keepForm(c, closed) {
 					return false
 				}
 			}
@@ -82,17 +85,14 @@ func (s *state) hostable() bool {
 	return true
 }
 
+// mayHost tells whether the cell's form lets it host a function.
+func (s *state) mayHost(f, c int) bool { return !s.m.closes[f][c] || s.form[c]&closed != 0 }
+
 // connect keeps the indoor cells of unit u together.
 func (s *state) connect(u int) bool {
 	s.doors[u] = 0
 	s.walk(u, -1)
-	root := -1
-	for c, dom := range s.dom {
-		if s.m.kind[c] == throughCell && mustBe(dom, u) && mayBe(dom, u) {
-			root = c
-			break
-		}
-	}
+	root := s.root(u)
 	if root < 0 {
 		return s.components(u)
 	}
@@ -128,11 +128,28 @@ func (s *state) connect(u int) bool {
 		return false
 	}
 	for c := land; c != root; c = r.head[c] {
-		if !s.include(c, u) {
+		if !s.passed(c, u) {
 			return false
 		}
 	}
 	return true
+}
+
+// root is a through cell that is unit u's in any case, -1 if there is none;
+// rather one that nothing closes.
+func (s *state) root(u int) int {
+	root := -1
+	for c, dom := range s.dom {
+		if s.through(c) && mustBe(dom, u) {
+			if !s.m.shuts[c] || s.form[c] == passable {
+				return c
+			}
+			if root < 0 {
+				root = c
+			}
+		}
+	}
+	return root
 }
 
 // throughAll gives unit u every cell that lies on all ways to one of its own.
@@ -140,15 +157,16 @@ func (s *state) throughAll(u, root int) bool {
 	r := &s.reach
 	for i := len(s.m.deads) - 1; i >= 0; i-- {
 		c := s.m.deads[i]
-		if !mustBe(s.dom[c], u) {
+		if !s.dead(c) || !mustBe(s.dom[c], u) {
 			continue
 		}
-		only, ways, suite := -1, 0, false
+		only, ways, suite, leadsOn := -1, 0, false, false
 		for _, h := range s.m.into[c] {
-			if !mayBe(s.dom[h.to], u) || !h.ensuite && r.disc[h.to] < 0 {
+			if !mayBe(s.dom[h.to], u) || !s.m.leads(h, s.form) || !s.dead(h.to) && r.disc[h.to] < 0 {
 				continue
 			}
-			if h.ensuite {
+			leadsOn = leadsOn || h.ensuite
+			if s.dead(h.to) {
 				suite = true
 				if only != h.to {
 					ways++
@@ -168,10 +186,16 @@ func (s *state) throughAll(u, root int) bool {
 		if only >= 0 && !s.include(only, u) {
 			return false
 		}
+		if only >= 0 && only != root && !leadsOn && !s.keepForm(only, passable) {
+			return false
+		}
 	}
 	for i := len(r.order) - 1; i > 0; i-- {
 		c := r.order[i]
-		if mustBe(s.dom[c], u) && !s.include(r.head[c], u) {
+		if !mustBe(s.dom[c], u) {
+			continue
+		}
+		if !s.include(r.head[c], u) || r.head[c] != root && !s.keepForm(r.head[c], passable) {
 			return false
 		}
 	}
@@ -238,7 +262,7 @@ func (s *state) enterable() bool {
 		}
 		s.walk(u, -1)
 		for _, g := range s.m.entry[u] {
-			if s.reach.live[g.from] && mayBe(s.dom[g.to], u) {
+			if s.reach.live[g.from] && mayBe(s.dom[g.to], u) && !s.dead(g.to) {
 				open[u] = append(open[u], g)
 			}
 		}

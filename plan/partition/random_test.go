@@ -125,6 +125,7 @@ func randomProblem(seed uint64) *partition.Problem {
 	if chance(30) {
 		p.Balance = partition.Balance{Share: 300 + r.IntN(400), PerArea: money(4)}
 	}
+	addRoomRules(p, rand.New(rand.NewPCG(seed, 7)))
 	if alikeUnits {
 		p.Units[1] = p.Units[0]
 		p.ShareMin = 1000 - p.ShareMax
@@ -132,3 +133,30 @@ func randomProblem(seed uint64) *partition.Problem {
 	}
 	return p
 }
+
+// addRoomRules lets functions clash in cells, and close them, or not.
+func addRoomRules(p *partition.Problem, r *rand.Rand) {
+	clashes, closes := r.IntN(2) == 0, r.IntN(2) == 0
+	n := len(p.Functions)
+	for c := range p.Cells {
+		cell := &p.Cells[c]
+		for range 2 {
+			if clashes && n >= 2 && r.IntN(2) == 0 {
+				cell.Clashes = append(cell.Clashes, r.Perm(n)[:2+r.IntN(n-1)])
+			}
+		}
+		if closes && indoor(cell) && r.IntN(2) == 0 {
+			for range n {
+				cell.Closes = append(cell.Closes, r.IntN(2) == 0)
+			}
+		}
+	}
+	for i := range p.Links {
+		l := &p.Links[i]
+		if closes && len(p.Cells[l.U].Closes) > 0 && p.Cells[l.V].DeadEnd && indoor(&p.Cells[l.V]) && !p.Cells[l.U].DeadEnd {
+			l.Ensuite = l.Ensuite || r.IntN(2) == 0
+		}
+	}
+}
+
+func indoor(c *partition.Cell) bool { return !c.Public && !c.Outdoor && !c.Detached }

@@ -62,7 +62,7 @@ func (s *state) spread(u, root int) {
 		}
 		r.done[c] = true
 		for _, h := range s.m.thru[c] {
-			if !mayBe(s.dom[h.to], u) || r.done[h.to] {
+			if !mayBe(s.dom[h.to], u) || r.done[h.to] || s.dead(h.to) {
 				continue
 			}
 			if d := r.dist[c] + s.doorShare(h.link); d < r.dist[h.to] {
@@ -72,11 +72,11 @@ func (s *state) spread(u, root int) {
 		}
 	}
 	for _, c := range s.m.deads {
-		if !mayBe(s.dom[c], u) {
+		if !s.dead(c) || !mayBe(s.dom[c], u) {
 			continue
 		}
 		for _, h := range s.m.into[c] {
-			if mayBe(s.dom[h.to], u) && r.dist[h.to] != never {
+			if mayBe(s.dom[h.to], u) && s.m.leads(h, s.form) && r.dist[h.to] != never {
 				r.dist[c] = min(r.dist[c], r.dist[h.to]+s.doorShare(h.link))
 			}
 		}
@@ -142,7 +142,7 @@ func (s *state) visit(u, c, parent int) {
 	r.order = append(r.order, c)
 	r.stack = append(r.stack, c)
 	for _, h := range s.m.thru[c] {
-		if !mayBe(s.dom[h.to], u) || h.to == parent {
+		if !mayBe(s.dom[h.to], u) || h.to == parent || s.dead(h.to) {
 			continue
 		}
 		if r.disc[h.to] >= 0 {

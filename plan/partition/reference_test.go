@@ -33,6 +33,10 @@ type exhaustive struct {
 	closed    []int
 	symmetric bool
 	best      map[string]partition.Price
+	// hosted is the least price of hosting everything by which cells are dead
+	// ends then ('x'); shut is one of these.
+	hosted map[string]partition.Price
+	shut   string
 }
 
 func (e *exhaustive) label(c int) {
@@ -122,11 +126,15 @@ func (e *exhaustive) complete() {
 	for c := range room {
 		room[c] = p.Cells[c].Capacity
 	}
-	hosting, ok := e.host(0, 0, 0, 0, room)
-	if !ok {
+	e.hosted = map[string]partition.Price{}
+	used := make([][]int, len(p.Cells))
+	for c := range used {
+		used[c] = make([]int, len(p.Functions))
+	}
+	e.host(0, 0, 0, 0, room, used, partition.Price{})
+	if len(e.hosted) == 0 {
 		return
 	}
-	sum = plus(sum, hosting)
 	way := make([]bool, len(p.Links))
 	var closed []int // doors inside a unit; others cannot be bought
 	for _, i := range e.closed {
@@ -146,36 +154,40 @@ func (e *exhaustive) complete() {
 				price.Money += p.Links[i].Door
 			}
 		}
-		if len(e.entries(0, way)) > 0 && len(e.entries(1, way)) > 0 {
-			e.meet(price)
+		for shut, hosting := range e.hosted {
+			e.shut = shut
+			if len(e.entries(0, way)) > 0 && len(e.entries(1, way)) > 0 {
+				e.meet(plus(price, hosting))
+			}
 		}
 	}
 }
 
-// host is the least price of hosting everything from function f of unit u on,
-// with need k of it met and cells from c on left to look at.
-func (e *exhaustive) host(u, f, k, c int, room []int) (partition.Price, bool) {
+// host goes through all ways of hosting everything from function f of unit u
+// on, with need k of it met and cells from c on left to look at.
+func (e *exhaustive) host(u, f, k, c int, room []int, used [][]int, price partition.Price) {
 	if f == len(e.p.Functions) {
 		u, f, k, c = u+1, 0, 0, 0
 	}
 	if u == 2 || len(e.p.Functions) == 0 {
-		return partition.Price{}, true
+		e.keep(used, price)
+		return
 	}
 	need, lack := e.p.Units[u].Need[f], e.p.Units[u].Lack[f]
 	if k == need {
-		return e.host(u, f+1, 0, 0, room)
+		e.host(u, f+1, 0, 0, room, used, price)
+		return
 	}
 	if c == len(e.p.Cells) {
-		if lack.Money == partition.Impossible {
-			return partition.Price{}, false
+		if lack.Money != partition.Impossible {
+			for range need - k {
+				price = plus(price, lack)
+			}
+			e.host(u, f+1, 0, 0, room, used, price)
 		}
-		rest, ok := e.host(u, f+1, 0, 0, room)
-		for range need - k {
-			rest = plus(rest, lack)
-		}
-		return rest, ok
+		return
 	}
-	best, found := e.host(u, f, k, c+1, room)
+	e.host(u, f, k, c+1, room, used, price)
 	cell := e.p.Cells[c]
 	counted := 1
 	if e.p.Functions[f].Uncounted {
@@ -183,14 +195,40 @@ func (e *exhaustive) host(u, f, k, c int, room []int) (partition.Price, bool) {
 	}
 	if !cell.Public && e.owns(u, c) && cell.Host[f] != partition.Impossible && room[c] >= counted {
 		room[c] -= counted
-		rest, ok := e.host(u, f, k+1, c+1, room)
+		used[c][f]++
+		price.Money += cell.Host[f]
+		e.host(u, f, k+1, c+1, room, used, price)
+		used[c][f]--
 		room[c] += counted
-		rest.Money += cell.Host[f]
-		if ok && (!found || rest.Less(best)) {
-			best, found = rest, true
+	}
+}
+
+// keep keeps the cheapest hosts for each set of dead ends, unless they clash.
+func (e *exhaustive) keep(used [][]int, price partition.Price) {
+	shut := make([]byte, len(used))
+	for c, cell := range e.p.Cells {
+		shut[c] = '.'
+		if cell.DeadEnd {
+			shut[c] = 'x'
+		}
+		for f, closes := range cell.Closes {
+			if closes && used[c][f] > 0 {
+				shut[c] = 'x'
+			}
+		}
+	clashes:
+		for _, clash := range cell.Clashes {
+			for _, f := range clash {
+				if used[c][f] == 0 {
+					continue clashes
+				}
+			}
+			return
 		}
 	}
-	return best, found
+	if old, ok := e.hosted[string(shut)]; !ok || price.Less(old) {
+		e.hosted[string(shut)] = price
+	}
 }
 
 // entries lists the links by which unit u can be entered such that everything
@@ -221,7 +259,7 @@ func (e *exhaustive) entries(u int, way []bool) (found []int) {
 	}
 	together := func(start int) bool {
 		reached := e.spread(func(c int) bool { return c == start }, func(i, a, b int) bool {
-			passes := !p.Cells[a].DeadEnd || p.Links[i].Ensuite && a == p.Links[i].U
+			passes := e.shut[a] != 'x' || p.Links[i].Ensuite && a == p.Links[i].U
 			return way[i] && room(a) && room(b) && passes
 		})
 		for c := range p.Cells {
@@ -252,7 +290,7 @@ func (e *exhaustive) entries(u int, way []bool) (found []int) {
 	for i, l := range p.Links {
 		for _, end := range [2][2]int{{l.U, l.V}, {l.V, l.U}} {
 			if l.Entry[u] && way[i] && walked[end[0]] && ground(end[0]) && room(end[1]) &&
-				!p.Cells[end[1]].DeadEnd && together(end[1]) {
+				e.shut[end[1]] != 'x' && together(end[1]) {
 				found = append(found, i)
 			}
 		}

@@ -10,6 +10,7 @@ import (
 // node is a part of the search tree that is still to be looked at.
 type node struct {
 	dom   []LabelSet
+	form  []form
 	bound cost
 	seq   int64
 }
@@ -96,7 +97,7 @@ func (s *search) run(ctx context.Context, workers int) {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	s.wake = sync.NewCond(&s.mu)
-	s.open = nodes{{dom: s.m.start()}}
+	s.open = nodes{{dom: s.m.start(), form: s.m.forms()}}
 	s.active = make([]cost, workers)
 	for w := range s.active {
 		s.active[w] = never

@@ -8,9 +8,8 @@ import (
 // solution spells a scheme out in the problem's own order.
 func (m *model) solution(l *completion, s *scheme) Solution {
 	l.load(s.labels)
-	l.hosting()
 	l.open()
-	d := l.doorway(s.entry)
+	d := l.finish(s.entry, never)
 	sol := Solution{Labels: make([]Label, m.n), Entry: [2]int{-1, -1}}
 	for c, label := range s.labels {
 		sol.Labels[m.cellAt[c]] = label
@@ -30,7 +29,7 @@ func (m *model) solution(l *completion, s *scheme) Solution {
 		sol.Terms.Separation += price.Money
 		sol.Terms.Common.Shared += price.Shared
 	}
-	hosts := l.hosts.hosts(l.dom)
+	hosts := l.hosts.hosts()
 	for u := range hosts {
 		sol.Hosts[u] = make([][]int, m.nf)
 		for f, cells := range hosts[u] {
@@ -82,10 +81,10 @@ func Complete(p *Problem, labels []Label) (s Solution, ok bool, err error) {
 		}
 	}
 	l := newCompletion(m)
-	if !l.load(sorted) || l.fixed() > m.limit || !l.open() || l.hosting() >= never {
+	if !l.load(sorted) || l.fixed() > m.limit || !l.open() {
 		return s, false, nil
 	}
-	way := l.doorway(anyEntry)
+	way := l.finish(anyEntry, never)
 	if way.cost >= never {
 		return s, false, nil
 	}

@@ -6,9 +6,11 @@ import "slices"
 // cells each unit may use: a transport problem with the functions to host at
 // one end and the capacity of the cells at the other. It is solved by shortest
 // augmenting paths (Ford and Fulkerson; see Ahuja, Magnanti, Orlin, Network
-// Flows, ch. 9), one for each host.
+// Flows, ch. 9), one for each host. Where functions clash in a cell it is
+// solved without each of them in turn (clash.go).
 type transport struct {
 	m       *model
+	form    []form    // of the cells, shared with whoever asks
 	lack    [2][]cost // per unit and function: never if it may not
 	demands []demand  // counted functions that a unit needs
 	free    []demand  // uncounted ones
@@ -22,6 +24,8 @@ type transport struct {
 	lacks []int    // per demand: hosts missing
 	load  []int    // per cell
 	occ   [][]int  // per cell: the demands it hosts
+	taken [][]int  // per uncounted demand: its hosts
+	clash clashes
 
 	dist     []cost
 	byDemand []int // the demand from which the path came ...
@@ -52,8 +56,8 @@ func (t *transport) lift(demand, cell int, by cost) {
 	t.price[demand][cell] += by
 }
 
-func newTransport(m *model) *transport {
-	t := &transport{m: m, lack: m.lack}
+func newTransport(m *model, form []form) *transport {
+	t := &transport{m: m, form: form, lack: m.lack}
 	for u := range m.units {
 		for f, need := range m.units[u].Need {
 			if need == 0 {
@@ -90,12 +94,23 @@ func newTransport(m *model) *transport {
 	t.byDemand = make([]int, k)
 	t.byCell = make([]int, k)
 	t.queued = make([]bool, k)
+	t.taken = make([][]int, len(t.free))
+	t.clash.init(m)
 	return t
 }
 
-// solve returns the least cost of hosting everything with unit u using only
+// solve returns the least cost of hosting everything with each unit using only
 // the cells that dom leaves it, never if a demand cannot be met.
 func (t *transport) solve(dom []LabelSet) cost {
+	total := t.ignoring(dom)
+	if t.m.clashy && total < never {
+		return t.apart(dom, total)
+	}
+	return total
+}
+
+// ignoring is solve but for clashes, apart from those that are barred.
+func (t *transport) ignoring(dom []LabelSet) cost {
 	total := t.uncounted(dom)
 	if total >= never {
 		return never
@@ -120,6 +135,11 @@ func (t *transport) solve(dom []LabelSet) cost {
 	return total
 }
 
+// open tells whether a cell may host for a demand.
+func (t *transport) open(d demand, c int, dom []LabelSet) bool {
+	return mayBe(dom[c], d.unit) && (t.form[c] != passable || !t.m.closes[d.function][c]) && !t.clash.bars(d.function, c)
+}
+
 // all lists the demands as price numbers them.
 func (t *transport) all() []demand { return slices.Concat(t.demands, t.free) }
 
@@ -129,6 +149,7 @@ func (t *transport) uncounted(dom []LabelSet) cost {
 	for i, d := range t.free {
 		lack := t.lack[d.unit][d.function]
 		hosts := t.choose(i, dom)
+		t.taken[i] = hosts
 		for _, c := range hosts {
 			total += t.price[len(t.demands)+i][c]
 		}
@@ -147,7 +168,7 @@ func (t *transport) choose(i int, dom []LabelSet) (hosts []int) {
 	d := t.free[i]
 	price := t.price[len(t.demands)+i]
 	for _, c := range t.cheap[d.function] {
-		if !mayBe(dom[c], d.unit) || price[c] > t.lack[d.unit][d.function] {
+		if !t.open(d, c, dom) || price[c] > t.lack[d.unit][d.function] {
 			continue
 		}
 		at := len(hosts)
@@ -177,7 +198,7 @@ func (t *transport) augment(d int, dom []LabelSet) cost {
 		base := t.dist[from]
 		host := t.price[from]
 		for _, c := range t.cheap[dem.function] {
-			if !mayBe(dom[c], dem.unit) || t.at[from][c] {
+			if t.at[from][c] || !t.open(dem, c, dom) {
 				continue
 			}
 			w := base + host[c]
@@ -235,7 +256,7 @@ func (t *transport) move(d, c int, in bool) {
 func (t *transport) allowed(dom []LabelSet) bool {
 	for d, dem := range t.demands {
 		for c, in := range t.at[d] {
-			if in && !mayBe(dom[c], dem.unit) {
+			if in && !t.open(dem, c, dom) {
 				return false
 			}
 		}
@@ -244,7 +265,7 @@ func (t *transport) allowed(dom []LabelSet) bool {
 }
 
 // hosts lists, per unit and function, the cells of the last solution.
-func (t *transport) hosts(dom []LabelSet) (at [2][][]int) {
+func (t *transport) hosts() (at [2][][]int) {
 	for u := range at {
 		at[u] = make([][]int, t.m.nf)
 	}
@@ -256,7 +277,7 @@ func (t *transport) hosts(dom []LabelSet) (at [2][][]int) {
 		}
 	}
 	for i, d := range t.free {
-		at[d.unit][d.function] = t.choose(i, dom)
+		at[d.unit][d.function] = t.taken[i]
 	}
 	return at
 }

@@ -3,6 +3,7 @@ package partition
 import (
 	"errors"
 	"fmt"
+	"slices"
 )
 
 // Verify checks a solution against the definition of the problem alone: that
@@ -22,6 +23,7 @@ func Verify(p *Problem, s *Solution) error {
 		v.outdoors(u)
 	}
 	v.capacity()
+	v.clashes()
 	v.areas()
 	v.price()
 	return errors.Join(v.errs...)
@@ -197,6 +199,36 @@ func (v *verifier) capacity() {
 	}
 }
 
+// hosting tells whether a cell hosts a function for either unit.
+func (v *verifier) hosting(c, f int) bool {
+	return slices.Contains(v.s.Hosts[A][f], c) || slices.Contains(v.s.Hosts[B][f], c)
+}
+
+func (v *verifier) clashes() {
+	for c, cell := range v.p.Cells {
+		for _, clash := range cell.Clashes {
+			all := true
+			for _, f := range clash {
+				all = all && v.hosting(c, f)
+			}
+			if all && !cell.Public {
+				v.fail("cell %q hosts %d, which clash", cell.Name, clash)
+			}
+		}
+	}
+}
+
+// deadEnd tells the dead ends, today or by what they host.
+func (v *verifier) deadEnd(c int) bool {
+	cell := &v.p.Cells[c]
+	for f, closes := range cell.Closes {
+		if closes && v.hosting(c, f) {
+			return true
+		}
+	}
+	return cell.DeadEnd
+}
+
 // spread marks what is reached from the cells marked in from, along the ways
 // that the step allows.
 func (v *verifier) spread(from []bool, step func(i, a, b int) bool) []bool {
@@ -248,7 +280,7 @@ func (v *verifier) entry(u int) {
 	if !v.isGround(out) {
 		out, in = in, out
 	}
-	if !v.isGround(out) || !v.isRoom(in) || v.p.Cells[in].DeadEnd || !v.has(u, in) {
+	if !v.isGround(out) || !v.isRoom(in) || v.deadEnd(in) || !v.has(u, in) {
 		v.fail("unit %s: entry %q does not lead into one of its rooms", Label(u), link.Name)
 	}
 	walked := v.spread(v.publicWay(), func(i, a, b int) bool {
@@ -285,7 +317,7 @@ func (v *verifier) indoors(u int) {
 			if !v.way(i) || !v.isRoom(a) || !v.isRoom(b) || !v.has(u, a) || !v.has(u, b) {
 				return false
 			}
-			return !v.p.Cells[a].DeadEnd || v.p.Links[i].Ensuite && v.p.Links[i].U == a
+			return !v.deadEnd(a) || v.p.Links[i].Ensuite && v.p.Links[i].U == a
 		})
 		unreached = -1
 		for _, c := range rooms {

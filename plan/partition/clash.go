@@ -1,0 +1,110 @@
+package partition
+
+import "slices"
+
+// clashes keeps apart functions that a cell does not host all at once, by
+// branch and bound: where the cheapest hosts run into a clash, one of its
+// functions after the other is barred from the cell.
+type clashes struct {
+	barred [][]bool // per function and cell; nil where nothing clashes
+	path   []bar
+	best   cost
+	kept   []bar // with which the best was found
+}
+
+type bar struct{ function, cell int }
+
+func (k *clashes) init(m *model) {
+	if !m.clashy {
+		return
+	}
+	k.barred = make([][]bool, m.nf)
+	for f := range k.barred {
+		k.barred[f] = make([]bool, m.n)
+	}
+}
+
+// bars tells whether a function is kept out of a cell at present.
+func (k *clashes) bars(f, c int) bool { return k.barred != nil && k.barred[f][c] }
+
+// apart is the least cost of hosting everything without a clash, total what it
+// is with the clashes of the present hosts. The hosts are then those that cost
+// it.
+func (t *transport) apart(dom []LabelSet, total cost) cost {
+	f, _ := t.clashing()
+	if f == nil {
+		return total
+	}
+	k := &t.clash
+	k.best, k.path, k.kept = never, k.path[:0], k.kept[:0]
+	t.keepApart(dom, total)
+	if k.best < never {
+		for _, b := range k.kept {
+			k.barred[b.function][b.cell] = true
+		}
+		t.ignoring(dom)
+		for _, b := range k.kept {
+			k.barred[b.function][b.cell] = false
+		}
+	}
+	return k.best
+}
+
+// keepApart looks for hosts at less than the best with what is barred already;
+// total is what they cost if clashes are ignored.
+func (t *transport) keepApart(dom []LabelSet, total cost) {
+	k := &t.clash
+	if total >= k.best {
+		return
+	}
+	functions, c := t.clashing()
+	if functions == nil {
+		k.best = total
+		k.kept = append(k.kept[:0], k.path...)
+		return
+	}
+	for _, f := range functions {
+		k.barred[f][c] = true
+		k.path = append(k.path, bar{f, c})
+		t.keepApart(dom, t.ignoring(dom))
+		k.path = k.path[:len(k.path)-1]
+		k.barred[f][c] = false
+	}
+}
+
+// clashing is the first clash that the present hosts run into; nil if none.
+func (t *transport) clashing() (functions []int, cell int) {
+	for c, sets := range t.m.clash {
+		for _, set := range sets {
+			if !slices.ContainsFunc(set, func(f int) bool { return !t.used(f, c) }) {
+				return set, c
+			}
+		}
+	}
+	return nil, -1
+}
+
+// used tells whether cell c hosts function f for either unit.
+func (t *transport) used(f, c int) bool {
+	for _, d := range t.occ[c] {
+		if t.demands[d].function == f {
+			return true
+		}
+	}
+	for i, d := range t.free {
+		if d.function == f && slices.Contains(t.taken[i], c) {
+			return true
+		}
+	}
+	return false
+}
+
+// shut tells whether cell c hosts a function that closes it.
+func (t *transport) shut(c int) bool {
+	for f, at := range t.m.closes {
+		if at[c] && t.used(f, c) {
+			return true
+		}
+	}
+	return false
+}

@@ -85,5 +85,9 @@ func (s *Statement) lpOptions() partition.LPOptions {
 		notes = append(notes, "Pieces of one space that are common together count as one shared element, by halves:",
 			"two units of weight make one.")
 	}
-	return partition.LPOptions{PerUnit: moneyPerUnit, Notes: notes}
+	return partition.LPOptions{PerUnit: MoneyPerUnit, Notes: notes}
 }
+
+// MoneyPerUnit is how many of the problem's money units make one unit of the
+// price file's currency.
+const MoneyPerUnit = moneyPerUnit

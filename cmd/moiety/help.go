@@ -11,7 +11,7 @@ const generalHelp = `moiety parts the survey of one house into two self-containe
 Usage:
   moiety split HOUSE [-brief B] [-o OUT]     schemes, works, areas and drawings
   moiety survey HOUSE [-o OUT]               read, check and draw the house as it is
-  moiety model HOUSE -o F.lp                 the same question for a general solver
+  moiety model HOUSE -o F.lp                 the same question for any solver, and back
   moiety rules [SET|FILE]                    the rule sets, each figure with its clause
   moiety help [COMMAND]                      this text, or that of a command
   moiety version                             what to name in a report
@@ -116,29 +116,39 @@ Exit codes: 0 done; 2 bad input or usage; 3 a fault of the program;
 `
 
 const modelHelp = `Usage: moiety model HOUSE -o F.lp [flags]
+       moiety model HOUSE -check ANSWER [flags]
 
 Writes the question that "split" answers as one mixed-integer program in the LP
-text format, which general solvers read, so that anybody can check the answer.
-HOUSE is a survey file, or - for standard input. Flags may stand before or after
-it.
+text format, which general solvers read; or reads a solver's answer to it, gives
+the scheme that it stands for, reckons its price anew and compares it with the
+least one, to a millionth. HOUSE is a survey file, or - for standard input.
+Flags may stand before or after it.
 
 Flags:
   -o F.lp        the file to write, or - for standard output
+  -check ANSWER  a solution file of HiGHS (raw style), CBC (-solu) or GLPK's
+                 glpsol (-o or -w), or - for standard input
   -brief FILE    what is asked of the two units (*.brief.yaml)
   -prices FILE   prices of your own (YAML)
 
 Examples:
   moiety model my.house.json -brief my.brief.yaml -o my.lp
-  moiety model my.house.json -o - | less
+  cbc my.lp -ratio 0 -solve -solu my.sol
+  moiety model my.house.json -brief my.brief.yaml -check my.sol
+  glpsol --lp my.lp --cuts -w my.sol
+  highs my.lp --solution_file my.sol
 
 The file says in comments what its rows mean. Names are made of the ids in the
 survey: own.A.kitchen is 1 where unit A gets the kitchen alone. Where the brief
 lets spaces be divided, the house is divided along all candidate lines at once;
 "split" looks at fewer lines too, and reckons what it finds with the thickness
-of the walls. Its price can therefore differ from that of this problem.
+of the walls. Its price can therefore differ from that of this problem. Let a
+solver go to a gap of nothing: many stop at one in ten thousand unless told.
 
-Exit codes: 0 done; 1 two demands leave a space to neither unit; 2 bad input or
-usage; 3 a fault of the program; 130 interrupted.
+Exit codes: 0 done, or the answer agrees; 1 it does not: it costs more, is no
+scheme, or states a wrong price; or two demands leave a space to neither unit;
+2 bad input or usage, or an answer that cannot be read; 3 a fault of the
+program: the answer is better than what was proved; 130 interrupted.
 `
 
 // help prints the general help or that of a command.

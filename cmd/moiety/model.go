@@ -5,6 +5,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -15,17 +16,23 @@ import (
 
 // model carries out "moiety model".
 func (p *program) model(args []string) error {
-	var brief, prices, out string
+	var brief, prices, out, answer string
 	flags := flag.NewFlagSet("model", flag.ContinueOnError)
 	flags.StringVar(&brief, "brief", "", "")
 	flags.StringVar(&prices, "prices", "", "")
 	flags.StringVar(&out, "o", "", "")
+	flags.StringVar(&answer, "check", "", "")
 	house, err := p.parse(flags, args, modelHelp)
 	if err != nil {
 		return err
 	}
-	if out == "" {
+	switch {
+	case out == "" && answer == "":
 		return usage("-o: name the LP file to write, or - for standard output", modelHelp)
+	case out != "" && answer != "":
+		return usage("-o and -check: one at a time", modelHelp)
+	case answer == "-" && (house == "-" || brief == "-" || prices == "-"):
+		return badInput(errors.New("only one file can be read from standard input"))
 	}
 	if err := checkFile(out); err != nil {
 		return err
@@ -37,6 +44,9 @@ func (p *program) model(args []string) error {
 	if err != nil {
 		return err
 	}
+	if answer != "" {
+		return p.check(progress, statement, answer)
+	}
 	progress.say("writing")
 	var text bytes.Buffer
 	if err := statement.WriteLP(&text); err != nil {
@@ -44,6 +54,29 @@ func (p *program) model(args []string) error {
 	}
 	progress.clear()
 	return p.saveFile(out, text.Bytes())
+}
+
+// check compares a general solver's answer with our own, and says by its error
+// that they do not agree.
+func (p *program) check(progress *progress, statement *plan.Statement, path string) error {
+	progress.say("solving and comparing")
+	c, err := readFile(p, path, "answer", func(r io.Reader, name string) (*plan.Comparison, error) {
+		return statement.Compare(p.ctx, r, name)
+	})
+	if err != nil {
+		return err
+	}
+	progress.clear()
+	if err := c.WriteText(p.stdout); err != nil {
+		return badInput(fmt.Errorf("standard output: %w", reason(err)))
+	}
+	switch c.Verdict {
+	case plan.Agrees:
+		return nil
+	case plan.Better:
+		return errors.New(c.Why) // a fault of the program
+	}
+	return cannot(errors.New(c.Why))
 }
 
 // statement reads the question and states it as one problem.

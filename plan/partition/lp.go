@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -65,6 +66,8 @@ func newLinear(p *Problem, o LPOptions) (*linear, error) {
 	if len(l.price) == 0 && len(l.binaries) > 0 {
 		l.price = []string{term(0, l.binaries[0])}
 	}
+	used := l.columns()
+	l.binaries = slices.DeleteFunc(l.binaries, func(name string) bool { return !slices.Contains(used, name) })
 	return l, nil
 }
 
@@ -148,6 +151,10 @@ func (l *linear) common(c int) string   { return "common." + l.cells[c] }
 func (l *linear) doorOf(i int) string   { return "door." + l.ways[i] }
 func (l *linear) enter(u, i int) string { return fmt.Sprintf("in.%s.%s", Label(u), l.ways[i]) }
 
+func (l *linear) host(u, f, c int) string {
+	return fmt.Sprintf("host.%s.%s.%s", Label(u), l.funcs[f], l.cells[c])
+}
+
 // has is k if the cell is the unit's; constant says that it is in any case.
 func (l *linear) has(k int64, u, c int) (terms []string, constant bool) {
 	if l.p.Cells[c].Public {
@@ -228,7 +235,7 @@ func (l *linear) hosting() {
 				if cell.Public || cell.Host[f] == Impossible {
 					continue
 				}
-				name := l.binary(fmt.Sprintf("host.%s.%s.%s", Label(u), l.funcs[f], l.cells[c]))
+				name := l.binary(l.host(u, f, c))
 				l.pay(Price{Money: cell.Host[f]}, name)
 				hosts = append(hosts, term(1, name))
 				has, _ := l.has(-1, u, c)

@@ -59,6 +59,26 @@ func (l *linear) write(w io.Writer) {
 	fmt.Fprintln(w, "end")
 }
 
+// columns lists the variables in the order in which the file names them first.
+func (l *linear) columns() []string {
+	var names []string
+	taken := map[string]bool{}
+	for _, lines := range [][]string{l.price, l.rows} {
+		for _, line := range lines {
+			if strings.HasPrefix(line, `\`) {
+				continue
+			}
+			for _, word := range strings.Fields(line) {
+				if !strings.ContainsAny(word[:1], "+-<>=0123456789") && !taken[word] {
+					taken[word] = true
+					names = append(names, word)
+				}
+			}
+		}
+	}
+	return names
+}
+
 // writeWrapped breaks a row between its terms: before a sign or the relation.
 func writeWrapped(w io.Writer, row string) {
 	words := strings.Fields(row)
@@ -87,4 +107,19 @@ func printable(text string) string {
 		return r
 	}, strings.Join(strings.Fields(text), " "))
 	return text[:min(len(text), 2*lpWidth)]
+}
+
+// LPSize gives the numbers of constraints and of variables of the LP file of a
+// problem, which has been checked.
+func LPSize(p *Problem) (rows, columns int) {
+	l, err := newLinear(p, LPOptions{})
+	if err != nil {
+		return 0, 0
+	}
+	for _, row := range l.rows {
+		if !strings.HasPrefix(row, `\`) {
+			rows++
+		}
+	}
+	return rows, len(l.columns())
 }

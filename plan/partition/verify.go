@@ -11,12 +11,32 @@ import (
 // with the search. It says nothing about whether the solution is the best.
 func Verify(p *Problem, s *Solution) error {
 	v := verifier{p: p, s: s}
+	if v.parts() {
+		v.price()
+	}
+	return errors.Join(v.errs...)
+}
+
+// Reckon works out the Terms and the Price of a solution's labels, hosts, doors
+// and entries from the definition alone, and reports what makes them no scheme
+// of the problem, like Verify.
+func Reckon(p *Problem, s *Solution) error {
+	v := verifier{p: p, s: s}
+	if v.parts() {
+		s.Terms, s.Price = v.terms, v.terms.Sum()
+	}
+	return errors.Join(v.errs...)
+}
+
+// parts checks everything but the price, and adds up what it must be. It
+// reports false where the solution is not even of the problem's shape.
+func (v *verifier) parts() bool {
 	if !v.shape() {
-		return errors.Join(v.errs...)
+		return false
 	}
 	v.labels()
 	v.doors()
-	for u := range p.Units {
+	for u := range v.p.Units {
 		v.hosts(u)
 		v.entry(u)
 		v.indoors(u)
@@ -25,8 +45,7 @@ func Verify(p *Problem, s *Solution) error {
 	v.capacity()
 	v.clashes()
 	v.areas()
-	v.price()
-	return errors.Join(v.errs...)
+	return true
 }
 
 type verifier struct {

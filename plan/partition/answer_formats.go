@@ -1,6 +1,7 @@
 package partition
 
 import (
+	"strconv"
 	"strings"
 )
 
@@ -187,7 +188,7 @@ func (a *answerReader) printedColumns() {
 		if len(words) > 2 && words[2] == "*" {
 			words = append(words[:2], words[3:]...)
 		}
-		if !ok || len(words) < 3 {
+		if !ok || len(words) < 3 || words[0] != strconv.Itoa(i+1) {
 			a.fail("%q where column %d should be", abridged(line), i+1)
 			return
 		}

@@ -75,7 +75,7 @@ func (v *valueReader) scheme() Solution {
 		s.Hosts[u] = make([][]int, len(p.Functions))
 		for f := range unit.Need {
 			for c := range p.Cells {
-				if v.chosen(v.host(u, f, c)) {
+				if name, ok := v.host(u, f, c); ok && v.chosen(name) {
 					s.Hosts[u][f] = append(s.Hosts[u][f], c)
 				}
 			}

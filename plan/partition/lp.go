@@ -151,10 +151,6 @@ func (l *linear) common(c int) string   { return "common." + l.cells[c] }
 func (l *linear) doorOf(i int) string   { return "door." + l.ways[i] }
 func (l *linear) enter(u, i int) string { return fmt.Sprintf("in.%s.%s", Label(u), l.ways[i]) }
 
-func (l *linear) host(u, f, c int) string {
-	return fmt.Sprintf("host.%s.%s.%s", Label(u), l.funcs[f], l.cells[c])
-}
-
 // has is k if the cell is the unit's; constant says that it is in any case.
 func (l *linear) has(k int64, u, c int) (terms []string, constant bool) {
 	if l.p.Cells[c].Public {
@@ -232,10 +228,11 @@ func (l *linear) hosting() {
 			}
 			var hosts []string
 			for c, cell := range l.p.Cells {
-				if cell.Public || cell.Host[f] == Impossible {
+				name, ok := l.host(u, f, c)
+				if !ok {
 					continue
 				}
-				name := l.binary(l.host(u, f, c))
+				l.binary(name)
 				l.pay(Price{Money: cell.Host[f]}, name)
 				hosts = append(hosts, term(1, name))
 				has, _ := l.has(-1, u, c)

@@ -125,11 +125,11 @@ func (x *lineSearch) along(ctx context.Context, set lineSet) error {
 		return nil
 	}
 	x.tried = append(x.tried, key)
-	m, err := x.whole.dividedAlong(set.cuts, set.strict)
+	b, err := x.answer.houses.along(set.cuts)
 	if err != nil {
 		return err
 	}
-	return x.solve(ctx, m, set)
+	return x.solve(ctx, x.whole.dividedIn(b, set.strict), set)
 }
 
 // solve solves one problem and adds its schemes.

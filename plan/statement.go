@@ -56,9 +56,14 @@ func (m *model) dividedAlong(cuts []Cut, strict []string) (*model, error) {
 	if err != nil {
 		return nil, fmt.Errorf("plan: the house divided along its candidate lines: %w", err)
 	}
+	return m.dividedIn(b, strict), nil
+}
+
+// dividedIn states the problem of the house already divided.
+func (m *model) dividedIn(b *Building, strict []string) *model {
 	divided := newModel(b, m.brief, m.prices)
 	divided.divides(m, strict)
-	return divided, nil
+	return divided
 }
 
 // WriteLP writes the problem in the LP text format, with prices in whole money:

@@ -37,6 +37,9 @@ type exhaustive struct {
 	// ends then ('x'); shut is one of these.
 	hosted map[string]partition.Price
 	shut   string
+	// told is told of every price met, if set: then of the least for every
+	// number of shared elements that hosting can leave.
+	told func(partition.Price)
 }
 
 func (e *exhaustive) label(c int) {
@@ -226,8 +229,12 @@ func (e *exhaustive) keep(used [][]int, price partition.Price) {
 			return
 		}
 	}
-	if old, ok := e.hosted[string(shut)]; !ok || price.Less(old) {
-		e.hosted[string(shut)] = price
+	key := string(shut)
+	if e.told != nil {
+		key += string(rune('0' + price.Shared))
+	}
+	if old, ok := e.hosted[key]; !ok || price.Less(old) {
+		e.hosted[key] = price
 	}
 }
 
@@ -328,6 +335,9 @@ func (e *exhaustive) spread(from func(c int) bool, step func(i, a, b int) bool) 
 
 // meet keeps the cheapest scheme of each class.
 func (e *exhaustive) meet(price partition.Price) {
+	if e.told != nil {
+		e.told(price)
+	}
 	key := class(e.p, e.labels, e.symmetric)
 	if old, ok := e.best[key]; !ok || price.Less(old) {
 		e.best[key] = price

@@ -23,7 +23,8 @@ var mayImport = map[string][]string{
 	"moiety/plan/published": {},
 	"moiety/plan/acoustics": {"moiety/plan/published"},
 	"moiety/plan/structure": {"moiety/plan/published"},
-	"moiety/plan":           {"moiety/geom", "moiety/plan/partition", "moiety/plan/rules", "moiety/plan/published", "moiety/plan/acoustics", "moiety/plan/structure"},
+	"moiety/plan/services":  {"moiety/plan/published"},
+	"moiety/plan":           {"moiety/geom", "moiety/plan/partition", "moiety/plan/rules", "moiety/plan/published", "moiety/plan/acoustics", "moiety/plan/structure", "moiety/plan/services"},
 	"moiety/render":         {"moiety/geom", "moiety/plan", "moiety/plan/rules"},
 	"moiety/cmd/moiety":     {"moiety/geom", "moiety/plan", "moiety/plan/partition", "moiety/plan/rules", "moiety/render"},
 	// For tests alone: houses that are changed and made up.

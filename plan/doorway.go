@@ -24,34 +24,122 @@ const (
 	entryStepsDown = 3.0
 )
 
-// newDoorway finds where a new doorway can stand in a wall link: the middle
-// of the longest stretch that is clear of corners, windows and other doors.
-func (b *Building) newDoorway(l Link) (geom.Segment, bool) {
+// wallStretch is a length of wall clear of openings, of fixtures before it and of
+// the ends of lines along which a space may be divided; from and to are metres
+// along one of the link's runs.
+type wallStretch struct {
+	run      geom.Segment
+	from, to float64
+}
+
+// stretches gives the stretches of a wall link in which a new doorway fits
+// with its margins, run by run.
+func (b *Building) stretches(l Link, dividing float64) []wallStretch {
 	runs := l.Runs
 	if len(runs) == 0 {
 		runs = []geom.Segment{l.Line}
 	}
-	var run geom.Segment
-	bestFrom, bestTo := 0.0, 0.0
+	var out []wallStretch
 	for _, r := range runs {
 		length, from := r.Length(), 0.0
-		for _, t := range append(b.openingsAlong(l, r), [2]float64{length, length}) {
-			if t[0]-from > bestTo-bestFrom+1e-6 {
-				run, bestFrom, bestTo = r, from, t[0]
+		taken := append(b.openingsAlong(l, r), b.standingAlong(l, r)...)
+		taken = append(taken, b.dividingAlong(l, r, dividing)...)
+		taken = append(taken, [2]float64{length, length})
+		slices.SortFunc(taken, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+		for _, t := range taken {
+			// By the millimetre, so that a house turned on its lot takes the same doors.
+			if wholeMillimetres(t[0]-from) >= wholeMillimetres(newDoorWidth+2*doorwayMargin) {
+				out = append(out, wallStretch{r, from, t[0]})
 			}
 			from = math.Max(from, t[1])
 		}
 	}
-	// By the millimetre, so that a house turned on its lot takes the same doors.
-	if wholeMillimetres(bestTo-bestFrom) < wholeMillimetres(newDoorWidth+2*doorwayMargin) {
-		return geom.Segment{}, false
+	return out
+}
+
+// standingAlong gives the stretches of a run before which, on either side, a
+// fixture stands that was drawn: within the clear approach of a door.
+func (b *Building) standingAlong(l Link, run geom.Segment) [][2]float64 {
+	var taken [][2]float64
+	face := l.Thickness / 2
+	for i := range b.House.Fixtures {
+		f := &b.House.Fixtures[i]
+		if c := b.FixtureCell[i]; c == Outside || c != l.U && c != l.V || f.Footprint == nil || f.Use == "electrical_panel" {
+			continue
+		}
+		for _, side := range [...]float64{1, -1} {
+			from, to := math.Inf(1), math.Inf(-1)
+			for _, e := range f.Footprint.Edges() {
+				at, over := alongWithin(run, e, side, face-offWall, face+doorApproach)
+				if over {
+					from, to = math.Min(from, at[0]), math.Max(to, at[1])
+				}
+			}
+			if to > 0 && from < run.Length() {
+				taken = append(taken, [2]float64{math.Max(from, 0), to})
+			}
+		}
 	}
-	middle := (bestFrom + bestTo) / 2
-	return geom.Segment{A: run.At(middle - newDoorWidth/2), B: run.At(middle + newDoorWidth/2)}, true
+	return taken
+}
+
+// alongWithin gives the stretch of a run beside which a segment lies between
+// two distances from it on one side; over is false where it lies nowhere there.
+func alongWithin(run, e geom.Segment, side, near, far float64) (at [2]float64, over bool) {
+	x0, x1 := run.Along(e.A), run.Along(e.B)
+	y0, y1 := side*run.Off(e.A), side*run.Off(e.B)
+	if y0 > y1 {
+		x0, x1, y0, y1 = x1, x0, y1, y0
+	}
+	if y1 <= near+geom.Coincide || y0 >= far-geom.Coincide {
+		return at, false
+	}
+	cross := func(y float64) float64 {
+		if y1-y0 < geom.Coincide {
+			return x0
+		}
+		return x0 + (x1-x0)*(y-y0)/(y1-y0)
+	}
+	if y0 < near {
+		x0 = cross(near)
+	}
+	if y1 > far {
+		x1 = cross(far)
+	}
+	return [2]float64{math.Min(x0, x1), math.Max(x0, x1)}, true
+}
+
+// dividingAlong gives the stretches of a run that the end of a wall may take
+// up, built along a line that divides the space on one side: dividing is its
+// thickness.
+func (b *Building) dividingAlong(l Link, run geom.Segment, dividing float64) [][2]float64 {
+	var taken [][2]float64
+	for _, c := range [...]int{l.U, l.V} {
+		if c == Outside || !b.Cells[c].isPiece() {
+			continue
+		}
+		for _, k := range b.Links {
+			if k.Kind != LinkOpen || k.U != c && k.V != c || k.V == Outside || b.Cells[k.U].Of != b.Cells[k.V].Of || b.Cells[c].Outdoor {
+				continue
+			}
+			for _, r := range k.Runs {
+				for _, end := range [...]geom.Pt{r.A, r.B} {
+					if math.Abs(run.Off(end)) > l.Thickness/2+offWall {
+						continue
+					}
+					x := run.Along(end)
+					if x > -dividing/2 && x < run.Length()+dividing/2 {
+						taken = append(taken, [2]float64{math.Max(x-dividing/2, 0), x + dividing/2})
+					}
+				}
+			}
+		}
+	}
+	return taken
 }
 
 // openingsAlong gives the stretches of one of the link's runs, in metres from
-// its start and in order, that doors, openings and windows take up.
+// its start, that doors, openings and windows take up.
 func (b *Building) openingsAlong(l Link, run geom.Segment) [][2]float64 {
 	var taken [][2]float64
 	add := func(level int, line geom.Segment) {
@@ -78,7 +166,6 @@ func (b *Building) openingsAlong(l Link, run geom.Segment) [][2]float64 {
 	for _, w := range b.House.Windows {
 		add(w.Level, w.Line)
 	}
-	slices.SortFunc(taken, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	return taken
 }
 

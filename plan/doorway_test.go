@@ -17,20 +17,21 @@ func twoRooms() *housetest.Draft {
 	return oneLevel().Room("a", plan.Living, "main", 0, 0, 4, 3).Room("b", plan.Dining, "main", 0, 3.1, 4, 6)
 }
 
-// A new doorway is 0.90 m wide and stands in the middle of the longest stretch
-// of wall that has 0.12 m to spare on either side.
+// A new doorway is 0.90 m wide, with 0.12 m to spare on either side, and stands
+// in a corner where nothing is in its way, so that the leaf opens against a wall
+// and the rest of the wall stays whole (common practice, no source).
 func TestWhereANewDoorwayStands(t *testing.T) {
 	tests := map[string]struct {
 		house *housetest.Draft
 		want  []float64 // from and to, along the wall; none where there is no room
 	}{
-		"in the middle of a clear wall": {twoRooms(), []float64{1.55, 2.45}},
-		"in the longer stretch beside a door": {
-			// The door takes up 1.00 to 1.80: 2.20 m are left on the right.
-			twoRooms().Door("d", "main", 1, 3.05, 1.8, 3.05), []float64{2.45, 3.35},
+		"in the corner of a clear wall": {twoRooms(), []float64{0.12, 1.02}},
+		"in the corner beyond a door": {
+			// The door takes up 1.00 to 1.80: 1.00 m is left on the left.
+			twoRooms().Door("d", "main", 1, 3.05, 1.8, 3.05), []float64{2.98, 3.88},
 		},
-		"between two doors where that is the longest": {
-			twoRooms().Door("d", "main", 0.1, 3.05, 0.9, 3.05).Opening("e", "main", 3, 3.05, 3.9, 3.05), []float64{1.5, 2.4},
+		"beside a door, where there is room between two alone": {
+			twoRooms().Door("d", "main", 0.1, 3.05, 0.9, 3.05).Opening("e", "main", 3, 3.05, 3.9, 3.05), []float64{1.02, 1.92},
 		},
 		"nowhere between doors too close": {
 			// 1.10 m on either side and 1.00 m between: 1.14 are needed.
@@ -44,7 +45,7 @@ func TestWhereANewDoorwayStands(t *testing.T) {
 		"clear of a door that goes on beyond the end of the wall": {
 			oneLevel().Room("a", plan.Living, "main", 0, 0, 8, 3).Room("b", plan.Dining, "main", 0, 3.1, 3, 6).Room("c", plan.Dining, "main", 3, 3.1, 8, 6).
 				Door("d", "main", 2.6, 3.05, 3.6, 3.05),
-			[]float64{0.85, 1.75},
+			[]float64{0.12, 1.02},
 		},
 		// A closet stands in the wall: 1.40 m are left of it on the left, with a
 		// door in them, and 1.30 m on the right.
@@ -54,15 +55,26 @@ func TestWhereANewDoorwayStands(t *testing.T) {
 				Room("b", plan.Dining, "main", 0, 3.1, 1.4, 3.1, 1.4, 4, 2.7, 4, 2.7, 3.1, 4, 3.1, 4, 6, 0, 6).
 				Room("c", plan.Closet, "main", 1.5, 2.1, 2.6, 3.9).
 				Door("d", "main", 0.4, 3.05, 1.1, 3.05),
-			[]float64{2.7 + 0.65 - 0.45, 2.7 + 0.65 + 0.45},
+			[]float64{2.82, 3.72},
 		},
 		"a door on another level takes up nothing": {
 			twoRooms().Level("upper", 2.8, 2.44).Room("c", plan.Living, "upper", 0, 0, 4, 3).Room("e", plan.Dining, "upper", 0, 3.1, 4, 6).
-				Door("d", "upper", 1.6, 3.05, 2.4, 3.05),
-			[]float64{1.55, 2.45},
+				Door("d", "upper", 0.4, 3.05, 1.2, 3.05),
+			[]float64{0.12, 1.02},
 		},
 		"a door in another wall takes up nothing": {
-			twoRooms().Door("d", "main", 1.6, -0.1, 2.4, -0.1), []float64{1.55, 2.45},
+			twoRooms().Door("d", "main", 3, -0.1, 3.8, -0.1), []float64{0.12, 1.02},
+		},
+		"clear of what stands before the wall": {
+			// A tub along the wall of b takes up 0.00 to 1.70 of it.
+			twoRooms().Fixture("tub", "bath", "main", 0.8, 3.5).Footprint(0, 3.1, 1.7, 3.9), []float64{2.98, 3.88},
+		},
+		"nowhere where a worktop's length of things stands before it": {
+			twoRooms().Fixture("tub", "bath", "main", 1.7, 3.5).Footprint(0.6, 3.2, 2.9, 3.9), nil,
+		},
+		"away from a door that swings before the one corner": {
+			// The door in the side wall of a opens over the left corner.
+			twoRooms().Door("d", "main", -0.05, 2, -0.05, 2.8), []float64{2.98, 3.88},
 		},
 	}
 	for name, tt := range tests {
@@ -92,7 +104,7 @@ func TestAnEntryKeepsClearOfWindows(t *testing.T) {
 	_, at, ok := plan.DoorwayOf(b, plan.DefaultPrices(), link(t, b, "exterior:a|yard"))
 	require.True(t, ok)
 	x, _ := at.Mid().Metres()
-	assert.InDelta(t, (1.8+4)/2, x, 0.001)
+	assert.InDelta(t, 4-0.12-0.45, x, 0.001) // in the corner beyond the window
 }
 
 // What a new door or entry costs, and where there can be none, by the wall.

@@ -76,15 +76,15 @@ func (p *pricing) mayPart(l Link, common bool) bool {
 	return !p.left(l.Of) && !p.left(l.Marks...) || len(p.separation(l, common)) == 0
 }
 
-// doorway gives the work of a new door or entry through a wall, and where it
-// stands; ok is false where none can stand.
-func (p *pricing) doorway(l Link) (work Work, at geom.Segment, ok bool) {
+// doorway gives the work of a new door or entry through a wall; ok is false
+// where none can stand.
+func (p *pricing) doorway(l Link) (work Work, ok bool) {
 	if l.Kind != LinkWall && l.Kind != LinkExterior || p.left(l.Marks...) || p.leftCells(l) {
-		return Work{}, at, false
+		return Work{}, false
 	}
 	u := &p.b.Cells[l.U]
 	if u.Flight || l.Height < newDoorLeaf {
-		return Work{}, at, false
+		return Work{}, false
 	}
 	kind, rise := "new_door", math.Abs(l.Rise)
 	if l.Kind == LinkExterior {
@@ -92,18 +92,16 @@ func (p *pricing) doorway(l Link) (work Work, at geom.Segment, ok bool) {
 		up := u.Floor - ground
 		if !known || up > entryStepsUp || -up > entryStepsDown || !p.b.entryRoom(l.U) ||
 			l.V == Outside && p.b.outdoorsSurveyed() {
-			return Work{}, at, false
+			return Work{}, false
 		}
 		kind, rise = "new_entry", math.Abs(up)
 	} else if rise > doorwayStep || p.b.Cells[l.V].Flight {
-		return Work{}, at, false
+		return Work{}, false
 	}
-	at, ok = p.b.newDoorway(l)
-	if !ok {
-		return Work{}, at, false
+	if len(p.b.stretches(l, p.prices.SeparatingWall.Thickness)) == 0 {
+		return Work{}, false
 	}
 	work = p.work(kind, l, 0, 0, 1)
-	work.Line = []geom.Pt{at.A, at.B}
 	work.Cost = cents(work.Cost + p.prices.lintel(kind, l.Bearing) + p.prices.steps(kind, hundredth(rise)))
 	switch {
 	case kind == "new_entry" && rise > doorwayStep:
@@ -111,7 +109,7 @@ func (p *pricing) doorway(l Link) (work Work, at geom.Segment, ok bool) {
 	case l.Bearing:
 		work.Note = "in a bearing wall, with a lintel: an engineer decides"
 	}
-	return work, at, true
+	return work, true
 }
 
 // leftCells tells whether a space at either end is one that no work may touch.

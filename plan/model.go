@@ -218,7 +218,7 @@ func (m *model) link(l Link, u, v int) (partition.Link, bool) {
 		out.SepCommon = partition.Impossible
 	}
 	if !out.Open {
-		if work, _, ok := m.doorway(l); ok {
+		if work, ok := m.doorway(l); ok {
 			out.Door = money(work.Cost)
 		}
 	}

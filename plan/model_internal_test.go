@@ -22,8 +22,12 @@ func ConversionOf(b *Building, prices *Prices, c int, f Function) (cost float64,
 
 // DoorwayOf gives the work of a new door or entry at a link, and where it stands.
 func DoorwayOf(b *Building, prices *Prices, l Link, leave ...string) (Work, geom.Segment, bool) {
-	p := pricing{b: b, prices: prices, leave: leave}
-	return p.doorway(l)
+	m := &model{pricing: pricing{b: b, prices: prices, leave: leave}}
+	work, ok := m.doorway(l)
+	if !ok {
+		return work, geom.Segment{}, false
+	}
+	return work, m.doorPlaces(l)[0].line, true
 }
 
 // Has tells whether a cell has a function as surveyed.

@@ -19,13 +19,13 @@ func (m *model) scheme(id string, s *partition.Solution) (*Scheme, error) {
 			out.Owners[c] = Owner(s.Labels[i])
 		}
 	}
-	var err error
-	if out.Fits, err = m.fitCells(s); err != nil {
+	places, err := m.fitCells(out, s)
+	if err != nil {
 		return nil, err
 	}
 	m.takeUses(out)
 	m.addHostingWorks(out, s)
-	m.addLinkParts(out, s)
+	m.addLinkParts(out, s, places)
 	m.addUnitWorks(out)
 	numberWorks(out)
 	m.addFixtures(out)

@@ -9,10 +9,11 @@ import (
 	"moiety/plan/partition"
 )
 
-// fitCells places what the cells of a scheme take on: all that a cell has
-// stays where that goes together, else what the scheme needs of it. Where new
-// doors open to the cell, the fixtures stand clear of them.
-func (m *model) fitCells(s *partition.Solution) ([]Fit, error) {
+// fitCells places what the cells of a scheme take on, and its new doors: all
+// that a cell has stays where that goes together, else what the scheme needs of
+// it. Each door stands in the best of its places at which the fixtures of both
+// rooms can stand clear of it. It gives the places by link.
+func (m *model) fitCells(out *Scheme, s *partition.Solution) (map[int]doorPlace, error) {
 	needed := make([]functionSet, len(m.b.Cells))
 	for u := range s.Hosts {
 		for f := range functionCount {
@@ -23,58 +24,101 @@ func (m *model) fitCells(s *partition.Solution) ([]Fit, error) {
 			}
 		}
 	}
-	var out []Fit
+	doors := m.boughtDoors(s)
 	for c, set := range needed {
 		has := m.b.hasAll(c)
 		if set.without(has) == 0 {
 			continue
 		}
-		fit := m.fitCell(c, set, has, m.newDoors(s, c))
+		fit := m.fitCell(c, set, has, doors)
 		tops, err := geom.Union(fit.Worktops)
 		if err != nil {
 			return nil, fmt.Errorf("plan: the worktop in %s: %w", m.b.Cells[c].ID, err)
 		}
 		fit.Worktops = tops
-		out = append(out, fit)
+		out.Fits = append(out.Fits, fit)
 	}
-	return out, nil
+	places := map[int]doorPlace{}
+	for _, d := range doors {
+		places[d.link] = d.places[0]
+	}
+	return places, nil
 }
 
-// fitCell is fitCells for one cell; the fit comes with a note where a new door
-// and the fixtures are in each other's way.
-func (m *model) fitCell(c int, needed, has functionSet, doors []Door) Fit {
+// boughtDoor is a door that a solution buys, with the places that are left to
+// choose from, the best first.
+type boughtDoor struct {
+	link   int
+	number int
+	places []doorPlace
+}
+
+// boughtDoors lists the doors that a solution buys, in the order of links.
+func (m *model) boughtDoors(s *partition.Solution) []*boughtDoor {
+	var out []*boughtDoor
+	for i, l := range m.b.Links {
+		if m.buys(s, i) {
+			out = append(out, &boughtDoor{link: i, number: len(out) + 1, places: m.doorPlaces(l)})
+		}
+	}
+	return out
+}
+
+// fitCell is fitCells for one cell: it keeps, of the places of each door to
+// the cell, the one that the fixtures stand clear of. The fit comes with a note
+// where a door and the fixtures are in each other's way wherever it stands.
+func (m *model) fitCell(c int, needed, has functionSet, doors []*boughtDoor) Fit {
+	var here []*boughtDoor
+	for _, d := range doors {
+		if l := &m.b.Links[d.link]; l.U == c || l.V == c {
+			here = append(here, d)
+		}
+	}
+	const most = 24 // ways to place the doors together
+	tries := 0
+	var built []Door
+	var try func(k int, set functionSet) []Fit
+	try = func(k int, set functionSet) []Fit {
+		if k == len(here) {
+			tries++
+			return m.b.fitsBeside(c, set, built)
+		}
+		d := here[k]
+		all := d.places
+		for i := range all {
+			door, _, ok := m.newDoor(m.b.Links[d.link], d.number, all[i])
+			if !ok {
+				continue
+			}
+			d.places = all[i : i+1]
+			built = append(built, *door)
+			fits := try(k+1, set)
+			built = built[:len(built)-1]
+			if len(fits) > 0 {
+				return fits
+			}
+			d.places = all
+			if tries >= most {
+				break
+			}
+		}
+		return nil
+	}
 	for _, set := range [...]functionSet{needed | has, needed} {
-		if fits := m.b.fitsBeside(c, set, doors); len(fits) > 0 {
+		if fits := try(0, set); len(fits) > 0 {
 			return fits[0]
 		}
 	}
 	for _, set := range [...]functionSet{needed | has, needed} {
 		if fits := m.b.fitsTogether(c, set); len(fits) > 0 {
 			f := fits[0]
-			f.clash = fmt.Sprintf("in the way of %s: one of them has to move", doors[0].ID)
+			if len(here) > 0 {
+				f.clash = fmt.Sprintf("in the way of %s: one of them has to move", m.b.House.newDoorID(here[0].number))
+			}
 			return f
 		}
 	}
 	return Fit{Cell: c, Functions: needed.list()}
-}
-
-// newDoors lists the doors that a solution buys in the walls of a cell.
-func (m *model) newDoors(s *partition.Solution, c int) []Door {
-	var out []Door
-	number := 0
-	for i, l := range m.b.Links {
-		if !m.buys(s, i) {
-			continue
-		}
-		number++
-		if l.U != c && l.V != c {
-			continue
-		}
-		if d, _, ok := m.newDoor(l, number); ok {
-			out = append(out, *d)
-		}
-	}
-	return out
 }
 
 // buys tells whether a solution buys a door in a link of the building.

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 
+	"moiety/geom"
 	"moiety/plan/partition"
 )
 
@@ -32,7 +33,7 @@ func (s *Scheme) parted(l Link) parting {
 
 // addLinkParts adds, link by link, the works of the separation and the new
 // doors, and what becomes of passages, walls and floors.
-func (m *model) addLinkParts(out *Scheme, s *partition.Solution) {
+func (m *model) addLinkParts(out *Scheme, s *partition.Solution, places map[int]doorPlace) {
 	doors := 0
 	for i, l := range m.b.Links {
 		parted := out.parted(l)
@@ -52,7 +53,7 @@ func (m *model) addLinkParts(out *Scheme, s *partition.Solution) {
 		}
 		if m.buys(s, i) {
 			doors++
-			m.addDoorway(out, l, doors)
+			m.addDoorway(out, l, doors, places[i])
 		}
 	}
 	m.markEntries(out, s)
@@ -116,8 +117,8 @@ func (m *model) addWall(out *Scheme, l Link, parted parting) {
 }
 
 // addDoorway adds a new door or entry.
-func (m *model) addDoorway(out *Scheme, l Link, number int) {
-	door, work, ok := m.newDoor(l, number)
+func (m *model) addDoorway(out *Scheme, l Link, number int, at doorPlace) {
+	door, work, ok := m.newDoor(l, number, at)
 	if !ok {
 		return
 	}
@@ -141,14 +142,16 @@ func (h *House) newDoorID(number int) string {
 	}
 }
 
-// newDoor is the door in a link, the number-th new one, and its work.
-func (m *model) newDoor(l Link, number int) (*Door, Work, bool) {
-	work, at, ok := m.doorway(l)
+// newDoor is the door in a link, the number-th new one, at a place, and its work.
+func (m *model) newDoor(l Link, number int, at doorPlace) (*Door, Work, bool) {
+	work, ok := m.doorway(l)
 	if !ok {
 		return nil, Work{}, false
 	}
+	work.Line = []geom.Pt{at.line.A, at.line.B}
 	return &Door{
-		ID: m.b.House.newDoorID(number), Level: l.Level, Line: at, Height: newDoorLeaf, Leaf: Single, OpensInto: m.opensInto(l),
+		ID: m.b.House.newDoorID(number), Level: l.Level, Line: at.line, Height: newDoorLeaf, Leaf: Single,
+		HingeAtEnd: at.hingeAtEnd, OpensInto: m.opensInto(l),
 	}, work, true
 }
 

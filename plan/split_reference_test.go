@@ -365,6 +365,19 @@ func (r *reference) roomInRun(l plan.Link, run geom.Segment) bool {
 	for _, w := range r.b.House.Windows {
 		stands(w.Level, w.Line)
 	}
+	for i, x := range r.b.House.Fixtures {
+		if c := r.b.FixtureCell[i]; x.Footprint == nil || x.Use == "electrical_panel" || c == plan.Outside || c != l.U && c != l.V {
+			continue
+		}
+		for k := range taken {
+			at := (float64(k) + 0.5) / 1000
+			for off := l.Thickness/2 + 0.005; off < l.Thickness/2+0.80; off += 0.01 {
+				if x.Footprint.Contains(run.Beside(at, off)) == geom.Inside || x.Footprint.Contains(run.Beside(at, -off)) == geom.Inside {
+					taken[k] = true
+				}
+			}
+		}
+	}
 	clear := 0
 	for _, t := range taken {
 		clear++

@@ -55,6 +55,7 @@ type Scheme struct {
 	Fits     []Fit // of the cells that take something on, by cell
 	Fixtures []PlacedFixture
 	Windows  []PlacedWindow
+	BuildUps []BuildUp // of the separating walls and floors, by tag
 	Findings []Finding // of the rule set that the brief asks for
 }
 

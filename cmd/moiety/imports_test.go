@@ -24,8 +24,9 @@ var mayImport = map[string][]string{
 	"moiety/plan/acoustics": {"moiety/plan/published"},
 	"moiety/plan/structure": {"moiety/plan/published"},
 	"moiety/plan/services":  {"moiety/plan/published"},
-	"moiety/plan":           {"moiety/geom", "moiety/plan/partition", "moiety/plan/rules", "moiety/plan/published", "moiety/plan/acoustics", "moiety/plan/structure", "moiety/plan/services"},
-	"moiety/render":         {"moiety/geom", "moiety/plan", "moiety/plan/rules"},
+	"moiety/plan/assembly":  {"moiety/plan/published", "moiety/plan/acoustics"},
+	"moiety/plan":           {"moiety/geom", "moiety/plan/partition", "moiety/plan/rules", "moiety/plan/published", "moiety/plan/acoustics", "moiety/plan/structure", "moiety/plan/services", "moiety/plan/assembly"},
+	"moiety/render":         {"moiety/geom", "moiety/plan", "moiety/plan/rules", "moiety/plan/assembly"},
 	"moiety/cmd/moiety":     {"moiety/geom", "moiety/plan", "moiety/plan/partition", "moiety/plan/rules", "moiety/render"},
 	// For tests alone: houses that are changed and made up.
 	"moiety/plan/internal/housetest": {"moiety/geom", "moiety/plan"},

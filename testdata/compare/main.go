@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strings"
@@ -28,7 +29,7 @@ type problem struct {
 func main() {
 	limit := flag.Duration("limit", time.Minute, "of processor time for each run of a solver")
 	wanted := flag.String("solvers", "HiGHS,CBC,GLPK", "which solvers to run")
-	only := flag.String("only", "", "run the problems whose name holds this alone")
+	only := flag.String("only", "", "run the problems alone whose name matches this regular expression")
 	scratch := flag.String("scratch", os.TempDir(), "a directory for files that are left behind")
 	flag.Parse()
 	instances := filepath.Join("testdata", "instances")
@@ -40,7 +41,12 @@ func main() {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(2)
 	}
-	problems = slices.DeleteFunc(problems, func(p problem) bool { return !strings.Contains(p.name, *only) })
+	wantedNames, err := regexp.Compile(*only)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(2)
+	}
+	problems = slices.DeleteFunc(problems, func(p problem) bool { return !wantedNames.MatchString(p.name) })
 	run := &comparison{limit: *limit, scratch: *scratch, slow: map[string]int{}}
 	for _, name := range strings.Split(*wanted, ",") {
 		s, ok := solvers[name]
@@ -116,7 +122,7 @@ func everything(instances string) ([]problem, error) {
 }
 
 // house states the problems of a house, whole and divided, under the brief that
-// lies beside it, or of two units with two bedrooms each.
+// lies beside it, and under none.
 func house(file string) ([]problem, error) {
 	f, err := os.Open(file)
 	if err != nil {
@@ -131,34 +137,36 @@ func house(file string) ([]problem, error) {
 	if err != nil {
 		return nil, err
 	}
-	brief := plan.DefaultBrief()
+	name := strings.TrimSuffix(filepath.Base(file), ".house.json")
+	var list []problem
+	add := func(title string, brief *plan.Brief) error {
+		for _, cuts := range []bool{false, true} {
+			brief.Cuts = cuts
+			s, err := plan.StatePartition(b, brief, plan.DefaultPrices())
+			if err != nil {
+				return err
+			}
+			switch {
+			case !cuts:
+				list = append(list, problem{name: title + ", whole", problem: s.Problem, perUnit: plan.MoneyPerUnit})
+			case len(s.Cuts) > 0:
+				list = append(list, problem{name: title + ", divided", problem: s.Problem, perUnit: plan.MoneyPerUnit})
+			}
+		}
+		return nil
+	}
 	path := strings.TrimSuffix(file, ".house.json") + ".brief.yaml"
 	if text, err := os.Open(path); err == nil {
 		defer text.Close()
-		if brief, err = plan.ReadBrief(text, path); err != nil {
-			return nil, err
-		}
-	} else {
-		brief.Units[0].Bedrooms.Min, brief.Units[1].Bedrooms.Min = 2, 2
-	}
-	var list []problem
-	name := strings.TrimSuffix(filepath.Base(file), ".house.json")
-	for _, cuts := range []bool{false, true} {
-		brief.Cuts = cuts
-		s, err := plan.StatePartition(b, brief, plan.DefaultPrices())
+		brief, err := plan.ReadBrief(text, path)
 		if err != nil {
 			return nil, err
 		}
-		if cuts && len(s.Cuts) == 0 {
-			continue
+		if err := add(name, brief); err != nil {
+			return nil, err
 		}
-		title := name + ", whole"
-		if cuts {
-			title = name + ", divided"
-		}
-		list = append(list, problem{name: title, problem: s.Problem, perUnit: plan.MoneyPerUnit})
 	}
-	return list, nil
+	return list, add(name+", no brief", plan.DefaultBrief())
 }
 
 // processorTime is what this program has used of the processor.

@@ -6,9 +6,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
-	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,61 +14,80 @@ import (
 	"moiety/plan/partition"
 )
 
-// general solves the problem as an LP file by GLPK's glpsol; it reports false
-// if there is no solution.
-func general(t *testing.T, p *partition.Problem) (objective float64, ok bool) {
+// general solves the problem as an LP file by a general solver and reads its
+// answers back, all of them the same.
+func general(t *testing.T, p *partition.Problem, program string) *partition.Answer {
 	t.Helper()
 	dir := t.TempDir()
-	file, report := filepath.Join(dir, "model.lp"), filepath.Join(dir, "report.txt")
+	file, one, two := filepath.Join(dir, "model.lp"), filepath.Join(dir, "one.txt"), filepath.Join(dir, "two.txt")
 	var text bytes.Buffer
 	require.NoError(t, partition.WriteLP(&text, p, partition.LPOptions{}))
 	require.NoError(t, os.WriteFile(file, text.Bytes(), 0o600))
-	out, err := exec.Command("glpsol", "--cuts", "--tmlim", "60", "--lp", file, "-o", report).CombinedOutput()
-	require.NoError(t, err, "%s", out)
-	require.NotContains(t, string(out), "TIME LIMIT EXCEEDED")
-	if strings.Contains(string(out), "NO INTEGER FEASIBLE SOLUTION") || strings.Contains(string(out), "NO PRIMAL FEASIBLE SOLUTION") ||
-		strings.Contains(string(out), "PROBLEM HAS NO") {
-		return 0, false
+	arguments := map[string][]string{
+		"glpsol": {"--cuts", "--tmlim", "60", "--lp", file, "-o", one, "-w", two},
+		"cbc":    {file, "-sec", "60", "-ratio", "0", "-allow", "0", "-solve", "-solu", one},
 	}
-	made, err := os.ReadFile(report)
-	require.NoError(t, err)
-	found := regexp.MustCompile(`Objective: +price = (\S+)`).FindSubmatch(made)
-	require.NotNil(t, found, "%s\n%s", out, made[:min(len(made), 500)])
-	require.Contains(t, string(made), "INTEGER OPTIMAL", "%s", out)
-	objective, err = strconv.ParseFloat(string(found[1]), 64)
-	require.NoError(t, err)
-	return objective, true
+	out, err := exec.Command(program, arguments[program]...).CombinedOutput()
+	require.NoError(t, err, "%s", out)
+	read := func(path string) *partition.Answer {
+		f, err := os.Open(path)
+		require.NoError(t, err, "%s", out)
+		defer f.Close()
+		a, err := partition.ReadAnswer(f, p)
+		require.NoError(t, err, "%s", out)
+		return a
+	}
+	a := read(one)
+	if program == "glpsol" {
+		plain := read(two)
+		assert.Equal(t, a.Claim, plain.Claim)
+		assert.InDeltaSlice(t, a.Values, plain.Values, 1e-4)
+	}
+	return a
 }
 
-// A general solver (GLPK, if installed) finds the same prices in the LP file.
-func TestGeneralSolverAgreesOnTheLPFile(t *testing.T) {
-	if _, err := exec.LookPath("glpsol"); err != nil {
-		t.Skip("glpsol is not installed")
-	}
+// General solvers (GLPK and CBC, where they are installed) find the same prices
+// in the LP file, and what they find is a scheme by the verifier.
+func TestGeneralSolversAgreeOnTheLPFile(t *testing.T) {
 	seeds := uint64(60)
 	if testing.Short() {
 		seeds = 15
 	}
-	solved := 0
-	check := func(t *testing.T, p *partition.Problem) {
-		r := solve(t, p, partition.Options{})
-		objective, ok := general(t, p)
-		require.Equal(t, r.Status == partition.Proved, ok)
-		if ok {
-			want := r.Solutions[0].Price
-			tolerance := 0.5
-			if p.Balance.PerArea > 0 { // rounded down, within the solver's own tolerance
-				tolerance = 1.5
+	for _, program := range []string{"glpsol", "cbc"} {
+		t.Run(program, func(t *testing.T) {
+			if _, err := exec.LookPath(program); err != nil {
+				t.Skipf("%s is not installed (Debian: glpk-utils, coinor-cbc)", program)
 			}
-			assert.InDelta(t, float64(want.Money)+float64(want.Shared)*float64(partition.SharedWeight(p)), objective, tolerance)
-			solved++
-		}
+			solved := 0
+			check := func(t *testing.T, p *partition.Problem) {
+				r := solve(t, p, partition.Options{})
+				a := general(t, p, program)
+				if r.Status == partition.Infeasible {
+					require.Equal(t, partition.ClaimsNone, a.Claim)
+					return
+				}
+				require.Equal(t, partition.ClaimsOptimal, a.Claim)
+				tolerance := 0.5
+				if p.Balance.PerArea > 0 { // rounded down, within the solver's own tolerance
+					tolerance = 1.5
+				}
+				want := r.Solutions[0].Price
+				assert.InDelta(t, partition.Objective(p, want, 1), a.Price, tolerance)
+				s, err := a.Scheme(p)
+				require.NoError(t, err)
+				assert.Equal(t, want.Shared, s.Price.Shared)
+				assert.InDelta(t, float64(want.Money), float64(s.Price.Money), tolerance)
+				solved++
+			}
+			for seed := uint64(1); seed <= seeds; seed++ {
+				t.Run(fmt.Sprint(seed), func(t *testing.T) { check(t, randomProblem(seed)) })
+				if program == "glpsol" { // the other takes seconds
+					t.Run(fmt.Sprint("house ", seed), func(t *testing.T) { check(t, houseLike(seed, 8+int(seed%3))) })
+				}
+			}
+			assert.Greater(t, solved, int(seeds)/4)
+		})
 	}
-	for seed := uint64(1); seed <= seeds; seed++ {
-		t.Run(fmt.Sprint(seed), func(t *testing.T) { check(t, randomProblem(seed)) })
-		t.Run(fmt.Sprint("house ", seed), func(t *testing.T) { check(t, houseLike(seed, 8+int(seed%3))) })
-	}
-	assert.Greater(t, solved, int(seeds)/4)
 }
 
 // The whole file for a problem small enough to read.

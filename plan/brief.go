@@ -10,7 +10,8 @@ type Brief struct {
 	Rules      string     // id of a rule set, a rule file's path as written, or none; "" for the default set
 	RuleSet    *rules.Set // read from the file that Rules names; nil otherwise
 	Conditions Conditions // what the survey cannot tell
-	Prices     string     // path of a price file, as written; "" for the shipped one
+	Services   ServicesBrief
+	Prices     string // path of a price file, as written; "" for the shipped one
 	Priorities Priorities
 	Schemes    int  // how many different schemes to find
 	Cuts       bool // whether divisible spaces may be divided, see Building.Cuts

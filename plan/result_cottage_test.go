@@ -3,6 +3,7 @@ package plan_test
 import (
 	"moiety/geom"
 	"moiety/plan"
+	"moiety/plan/services"
 )
 
 // cottage is a scheme put together by hand, in feet, so that the result files
@@ -99,6 +100,11 @@ func cottage() *plan.Scheme {
 			{Fixture: plan.Fixture{Use: "range", Level: 1, At: pt(14, 19), Footprint: region(box(14, 18, 16, 20))}, Unit: "B", State: plan.New},
 		},
 		Windows: []plan.PlacedWindow{{Window: h.Windows[0], Unit: "B", State: plan.Kept}},
+		Services: []plan.Service{
+			{Unit: "A", Kind: "ventilation", Answer: "14 l/s all the time", Result: services.Ventilation(43.6644, 1)},
+			{Unit: "", Kind: "electrical", Answer: "one service for both of 175 A", Notes: []string{"two meters"}, Result: services.TwoDwellings(
+				services.Taken(43.6644, 0, 3000, services.Gas, services.Electric), services.Taken(22.2967, 0, 2000, services.Electric, services.Electric))},
+		},
 	}
 }
 

@@ -25,6 +25,7 @@ func Schedules() []Schedule {
 		{"works", WriteWorks},
 		{"areas", WriteAreas},
 		{"checks", WriteChecks},
+		{"services", WriteServices},
 	}
 }
 

@@ -39,16 +39,17 @@ type (
 		Warnings       []string        `json:"warnings"`
 	}
 	schemeSummary struct {
-		ID     string          `json:"id"`
-		Title  string          `json:"title"`
-		Proved bool            `json:"proved"`
-		Bound  float64         `json:"bound"`
-		Gap    float64         `json:"gap"`
-		Cost   costSummary     `json:"cost"`
-		Units  []unitSummary   `json:"units"`
-		Shared []sharedSummary `json:"shared"`
-		Works  []workSummary   `json:"works"`
-		Checks []checkSummary  `json:"checks"`
+		ID       string           `json:"id"`
+		Title    string           `json:"title"`
+		Proved   bool             `json:"proved"`
+		Bound    float64          `json:"bound"`
+		Gap      float64          `json:"gap"`
+		Cost     costSummary      `json:"cost"`
+		Units    []unitSummary    `json:"units"`
+		Shared   []sharedSummary  `json:"shared"`
+		Works    []workSummary    `json:"works"`
+		Checks   []checkSummary   `json:"checks"`
+		Services []serviceSummary `json:"services"`
 	}
 	costSummary struct {
 		Total      float64 `json:"total"`
@@ -153,6 +154,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		Bound: decimal(s.Bound, moneyDecimals), Gap: decimal(s.Gap, shareDecimals),
 		Cost:   newCostSummary(s),
 		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings),
+		Services: newServiceSummaries(s.Services),
 	}
 	for _, u := range s.Units {
 		spaces := make([]string, 0, len(u.Cells))

@@ -86,6 +86,7 @@ func (t *textSummary) scheme(s *Scheme) {
 	}
 	t.shared(s)
 	t.works(s)
+	t.services(s)
 	t.checks(s)
 }
 

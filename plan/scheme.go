@@ -57,6 +57,7 @@ type Scheme struct {
 	Windows  []PlacedWindow
 	BuildUps []BuildUp // of the separating walls and floors, by tag
 	Findings []Finding // of the rule set that the brief asks for
+	Services []Service // heat, hot water, power, air and drains of both units
 }
 
 // Cost in the price file's currency.

@@ -19,9 +19,13 @@ func (m *model) addShared(out *Scheme, s *partition.Solution) {
 	for _, f := range m.waived {
 		for i, fix := range m.b.House.Fixtures {
 			if slices.Contains(functions[f].fixtures, fix.Use) && m.b.FixtureCell[i] != Outside {
+				size := "its size for two is not checked"
+				if f == HasHotWater {
+					size = "its size for two is among the services"
+				}
 				out.Shared = append(out.Shared, Shared{
 					ID: fix.ID, Use: fix.Use, Accepted: true,
-					Why: "the brief accepts one " + f.String() + " for both units; its size for two is not checked",
+					Why: "the brief accepts one " + f.String() + " for both units; " + size,
 				})
 			}
 		}

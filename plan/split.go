@@ -77,6 +77,9 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	}
 	for _, s := range answer.Schemes {
 		s.Findings = Check(s, set, brief.Conditions)
+		if s.Services, err = Supplies(s, set); err != nil {
+			return nil, err
+		}
 	}
 	if answer.Status == partition.Infeasible && last != nil {
 		if answer.WhyNot, err = last.whyNot(ctx); err != nil {

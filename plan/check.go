@@ -9,7 +9,14 @@ import (
 // checks lists every topic that a scheme is checked for, in the order in which
 // results list the findings. A topic adds its findings unit by unit, cell by cell.
 var checks = []func(*checking){
+	checkEscape,
 	checkCeilings,
+	checkRooms,
+	checkLight,
+	checkParking,
+	checkSeparation,
+	checkGarage,
+	checkPlant,
 }
 
 // Check compares a scheme with a rule set under the conditions that the brief
@@ -77,7 +84,7 @@ func (c *checking) add(f rules.Figure, a about, found Finding) {
 		found.Cure = a.cure
 	}
 	if f.Advice && found.Result == NotOK {
-		found.Note = remarks(found.Note, "advice, not a limit")
+		found.Note = joinNotes(found.Note, "advice, not a limit")
 	}
 	c.found = append(c.found, found)
 }
@@ -87,17 +94,6 @@ func resultOf(holds bool) Result {
 		return OK
 	}
 	return NotOK
-}
-
-// remarks puts two remarks into one.
-func remarks(a, b string) string {
-	switch {
-	case a == "":
-		return b
-	case b == "":
-		return a
-	}
-	return a + "; " + b
 }
 
 // indoors gives the cells of a unit that are rooms: no flights, no ground.

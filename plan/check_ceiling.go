@@ -71,7 +71,7 @@ func (c *checking) ceiling(u Owner, cell int, height float64) {
 		a.note = "a house with a secondary suite"
 	}
 	if f, ok := c.set.Get(id); ok && !f.Meets(height) {
-		a.note = remarks(a.note, c.partOfCeiling(cell))
+		a.note = joinNotes(a.note, c.partOfCeiling(cell))
 	}
 	c.measured(id, height, a)
 }

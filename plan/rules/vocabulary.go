@@ -46,6 +46,8 @@ var vocabulary = []Term{
 	{"escape-habitable-rooms", Escape, Truth, Asked, "escape opening of each habitable room"},
 	{"escape-waived-by-sprinklers", Escape, Truth, Says, "no escape opening asked where there are sprinklers"},
 	{"escape-basement-sprinklers", Escape, Truth, Says, "basement sleeping rooms with sprinklers"},
+	{"escape-basements", Escape, Truth, Asked, "escape opening of a basement in which nobody sleeps"},
+	{"escape-basement-plant", Escape, Area, Says, "basement for plant alone, so small that it needs no escape opening"},
 	{"escape-area", Escape, Area, AtLeast, "clear area of an escape opening"},
 	{"escape-area-at-grade", Escape, Area, AtLeast, "clear area of an escape opening at grade"},
 	{"escape-at-grade-sill", Escape, Length, Says, "what counts as at grade: sill to ground"},

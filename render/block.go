@@ -8,6 +8,7 @@ type block struct {
 	width   float64    // of the line under the title; 0: that of a column
 	heading []blockRow // under the title, repeated where the block goes on
 	rows    []blockRow
+	covered bool // stands on the cover too
 }
 
 // top is the height of the title with what stands under it.
@@ -24,6 +25,7 @@ func (b block) top() float64 {
 type blockRow struct {
 	height float64
 	draw   func(s *Sheet, at Point)
+	heads  bool // never stands last in a column
 }
 
 // Columns of blocks, millimetres.
@@ -41,8 +43,8 @@ func head(title string, width float64) blockRow {
 	if width == 0 {
 		width = columnWidth
 	}
-	return blockRow{headHeight, func(s *Sheet, at Point) {
-		s.write(Point{at.X, at.Y - 3.6}, words{text: title, height: smallText, bold: true}, onSheet())
+	return blockRow{height: headHeight, draw: func(s *Sheet, at Point) {
+		s.write(Point{at.X, at.Y - 3.6}, words{text: s.fonts.shortened(title, width, smallText, true), height: smallText, bold: true}, onSheet())
 		s.stroke(layerSign, line(thin), polyline(Point{at.X, at.Y - 4.7}, Point{at.X + width, at.Y - 4.7}))
 	}}
 }
@@ -71,6 +73,9 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 		title, headed := b.title, !named
 		for r, row := range b.rows {
 			need := row.height
+			if row.heads && r+1 < len(b.rows) {
+				need += b.rows[r+1].height
+			}
 			if !headed {
 				need += b.top()
 			}
@@ -115,7 +120,7 @@ func (t *typeface) paragraph(text string, indent float64) blockRow {
 // passage is running text in a column of some width.
 func (t *typeface) passage(text string, indent, width float64) blockRow {
 	lines := t.wrapped(text, width-indent, smallText, false)
-	return blockRow{textStep*float64(len(lines)) + 1.2, func(s *Sheet, at Point) {
+	return blockRow{height: textStep*float64(len(lines)) + 1.2, draw: func(s *Sheet, at Point) {
 		for i, l := range lines {
 			s.write(Point{at.X + indent, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
 		}
@@ -127,7 +132,7 @@ func (t *typeface) pair(name, value string) blockRow {
 	const gap = 2
 	width := t.width(value, smallText, false)
 	lines := t.wrapped(name, columnWidth-width-gap, smallText, false)
-	return blockRow{textStep*float64(max(1, len(lines))) + 0.9, func(s *Sheet, at Point) {
+	return blockRow{height: textStep*float64(max(1, len(lines))) + 0.9, draw: func(s *Sheet, at Point) {
 		for i, l := range lines {
 			s.write(Point{at.X, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
 		}
@@ -145,7 +150,7 @@ func (t *typeface) legendBlock(l *legend, refs map[subject]string) block {
 		}
 		lines := t.wrapped(e.text(refs), columnWidth-sampleWidth-gap, smallText, false)
 		height := max(4.9, textStep*float64(len(lines))+1.1)
-		b.rows = append(b.rows, blockRow{height, func(s *Sheet, at Point) {
+		b.rows = append(b.rows, blockRow{height: height, draw: func(s *Sheet, at Point) {
 			e.sample(s, Rect{at.X, at.Y - 4.4, at.X + sampleWidth, at.Y})
 			for i, text := range lines {
 				s.write(Point{at.X + sampleWidth + gap, at.Y - 3.4 - textStep*float64(i)}, words{text: text, height: smallText}, onSheet())
@@ -153,7 +158,7 @@ func (t *typeface) legendBlock(l *legend, refs map[subject]string) block {
 		}})
 	}
 	for _, pair := range l.letters {
-		b.rows = append(b.rows, blockRow{rowHeight, func(s *Sheet, at Point) {
+		b.rows = append(b.rows, blockRow{height: rowHeight, draw: func(s *Sheet, at Point) {
 			s.write(Point{at.X, at.Y - 3.4}, words{text: pair[0], height: smallText, bold: true}, onSheet())
 			s.write(Point{at.X + sampleWidth + gap, at.Y - 3.4}, words{text: pair[1], height: smallText}, onSheet())
 		}})
@@ -183,7 +188,7 @@ func (t *typeface) keyBlock(k *roomKey) block {
 			current = next
 		}
 		lines = append(lines, current)
-		b.rows = append(b.rows, blockRow{textStep*float64(len(lines)) + 1, func(s *Sheet, at Point) {
+		b.rows = append(b.rows, blockRow{height: textStep*float64(len(lines)) + 1, draw: func(s *Sheet, at Point) {
 			s.write(Point{at.X, at.Y - smallText}, words{text: row.number, height: smallText, bold: true}, onSheet())
 			for i, l := range lines {
 				s.write(Point{at.X + indent, at.Y - smallText - textStep*float64(i)}, words{text: t.shortened(l, columnWidth-indent, smallText, false), height: smallText}, onSheet())

@@ -97,7 +97,7 @@ func (p *project) dividingBlock(lines []dividing) block {
 	for _, d := range lines {
 		text := fmt.Sprintf("%s, %s: %s", p.nameOfSpace(d.cut.Space), p.m.length(d.cut.LengthM), d.cut.Why)
 		row := p.fonts.paragraph(p.fonts.legible(text), indent)
-		b.rows = append(b.rows, blockRow{row.height, func(s *Sheet, at Point) {
+		b.rows = append(b.rows, blockRow{height: row.height, draw: func(s *Sheet, at Point) {
 			s.write(Point{at.X, at.Y - smallText}, words{text: d.number, height: smallText, bold: true}, onSheet())
 			row.draw(s, at)
 		}})

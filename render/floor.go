@@ -28,6 +28,9 @@ type floor struct {
 	outdoors []room // ground and open structures beside the level
 	parts    []wallPart
 
+	demolition *demolition // of a plan that shows what is taken out
+	plain      bool        // without dimensions and tags of openings
+
 	dividings []dividing
 	outline   geom.Shape
 	cut       geom.Shape // walls as they stand, openings taken out

@@ -13,6 +13,7 @@ const (
 	entryUpgraded
 	entryNewWall
 	entryRemoved
+	entryBreak
 	entrySealed
 	entryFloorBelow
 	entryFloorAbove
@@ -87,6 +88,20 @@ func (l *legend) letter(pair [2]string) {
 	}
 }
 
+// join adds what another legend gathered, but not what belongs to one sheet.
+func (l *legend) join(other *legend) {
+	for e := range other.seen {
+		l.seen[e] = l.seen[e] || other.seen[e]
+	}
+	l.seen[entryNumber], l.seen[entryDividing] = false, false
+	for n := range other.noted {
+		l.noted[n] = l.noted[n] || other.noted[n]
+	}
+	for _, pair := range other.letters {
+		l.letter(pair)
+	}
+}
+
 var entryTexts = [entries]string{
 	entryWall:         "existing wall, to remain",
 	entryOthers:       "wall of the other unit",
@@ -94,6 +109,7 @@ var entryTexts = [entries]string{
 	entryUpgraded:     "existing wall, upgraded to separate",
 	entryNewWall:      "new wall within a unit",
 	entryRemoved:      "to be removed",
+	entryBreak:        "opening to be broken through",
 	entrySealed:       "opening sealed, filled as the wall",
 	entryFloorBelow:   "separating floor underfoot",
 	entryFloorAbove:   "separating floor overhead",
@@ -165,6 +181,9 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.stroke(layerFace, line(heavy), faces)
 	case entryRemoved:
 		s.stroke(layerHatch, line(medium).dashedBy(dashed), rectangle(wall))
+	case entryBreak:
+		s.stroke(layerHatch, line(medium).dashedBy(dashed), rectangle(wall))
+		s.stroke(layerHatch, line(hair), together(polyline(quad[0], quad[2]), polyline(quad[1], quad[3])))
 	case entrySealed:
 		s.sampleSealed(r, mid)
 	case entryFloorBelow:

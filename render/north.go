@@ -8,7 +8,7 @@ import (
 // bearingBlock is the north arrow beside the scale bar.
 func (t *typeface) bearingBlock(north float64, scale Scale, imperial bool) block {
 	const height = 20.0
-	return block{rows: []blockRow{{height, func(s *Sheet, at Point) {
+	return block{rows: []blockRow{{height: height, draw: func(s *Sheet, at Point) {
 		s.northArrow(Point{at.X + 9, at.Y - 10}, north)
 		s.scaleBar(Point{at.X + 22, at.Y - 12}, scale, imperial)
 	}}}}

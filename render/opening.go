@@ -39,6 +39,7 @@ type window struct {
 	state plan.State
 	at    placed
 	left  bool     // outdoors lies to the left of the line
+	goes  bool     // is taken out, or broken out to be larger
 	tags  []string // numbers in the schedule: of several one above another, all
 	mine  bool
 }

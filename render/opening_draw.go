@@ -70,9 +70,13 @@ func (p *plot) drawDoor(d *door) {
 		return
 	}
 	leaf, swing := line(medium), line(hair)
-	if d.state == plan.New {
+	switch d.state {
+	case plan.New:
 		leaf, swing = line(thick), line(thin)
 		p.legend.add(entryNewDoor)
+	case plan.Removed:
+		leaf, swing = leaf.dashedBy(dashed), swing.dashedBy(dashed)
+		p.legend.add(entryRemoved)
 	}
 	if d.Opening {
 		p.sheet.stroke(layerHidden, line(thin).dashedBy(dashed), together(
@@ -99,7 +103,7 @@ func (p *plot) drawDoor(d *door) {
 	default:
 		p.swing(g, g.width, leaf, swing)
 	}
-	if d.state != plan.New {
+	if d.state != plan.New && d.state != plan.Removed {
 		p.legend.add(entryDoor)
 	}
 	if !d.swingSaid && d.Leaf != plan.Overhead {

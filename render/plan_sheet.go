@@ -62,10 +62,16 @@ func (p *project) planFloors() ([]*floor, error) {
 			if err != nil {
 				return nil, err
 			}
+			if s != nil {
+				p.proposed = append(p.proposed, f)
+			}
 			if s == nil {
 				f.dividings = p.o.dividings(onPlan(l))
 			}
 			floors = append(floors, f)
+		}
+		if s == nil && p.s != nil {
+			floors = append(floors, p.demolitionFloors(floors)...)
 		}
 	}
 	return floors, nil
@@ -77,8 +83,11 @@ func (p *project) planJobs(floors []*floor, turn float64) []planJob {
 	var views []*planView
 	for _, f := range floors {
 		what := "existing"
-		if f.s != nil {
+		switch {
+		case f.s != nil:
 			what = "proposed"
+		case f.demolition != nil:
+			what = "demolition"
 		}
 		v := newPlanView(f.withTurn(turn), p.fonts, what)
 		views = append(views, v)
@@ -165,6 +174,15 @@ func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sh
 			return []*Sheet{s}
 		}
 	}
+	if brief, shorter := p.uncovered(blocks); shorter {
+		for _, c := range comps {
+			if (*Sheet)(nil).flow(brief, c.columns) == nil {
+				s, _ := draw(places(c))
+				s.flow(brief, c.columns)
+				return []*Sheet{s}
+			}
+		}
+	}
 	if !goOn {
 		return nil
 	}
@@ -181,9 +199,24 @@ func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sh
 	return sheets
 }
 
+// uncovered leaves out what stands on the cover too, and says where it is.
+func (p *project) uncovered(blocks []block) ([]block, bool) {
+	var brief []block
+	for _, b := range blocks {
+		if !b.covered {
+			brief = append(brief, b)
+		}
+	}
+	if len(brief) == len(blocks) {
+		return nil, false
+	}
+	return append(brief, block{rows: []blockRow{p.fonts.paragraph("Legend and general notes: on the cover, sheet "+sheetNumber(general, 1)+".", 0)}}), true
+}
+
 // matter is what explains a drawing: the key to its rooms, the build-ups of
 // the separation, the legend and the notes.
 func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
+	p.seen.join(l)
 	var blocks []block
 	if len(key.rows) > 0 {
 		blocks = append(blocks, p.fonts.keyBlock(key))
@@ -194,8 +227,11 @@ func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
 	if len(l.dividings) > 0 {
 		blocks = append(blocks, p.dividingBlock(l.dividings))
 	}
-	blocks = append(blocks, p.fonts.legendBlock(l, p.refs))
+	legend := p.fonts.legendBlock(l, p.refs)
+	legend.covered = p.s != nil
+	blocks = append(blocks, legend)
 	if n := p.fonts.notesBlock(l, noteTexts(p.b, p.m)); len(n.rows) > 0 {
+		n.covered = p.s != nil && len(l.more) == 0
 		blocks = append(blocks, n)
 	}
 	return blocks

@@ -48,7 +48,10 @@ func (f *floor) reachOf() Rect {
 // newPlanView names a floor and works out its dimension lines.
 func newPlanView(f *floor, fonts *typeface, what string) *planView {
 	l := f.b.House.Levels[f.level]
-	v := &planView{floor: f, fonts: fonts, chains: f.allChains(), reach: f.reachOf(), name: levelTitle(l)}
+	v := &planView{floor: f, fonts: fonts, reach: f.reachOf(), name: levelTitle(l)}
+	if !f.plain {
+		v.chains = f.allChains()
+	}
 	if what != "" {
 		v.name += ", " + what
 	}
@@ -112,12 +115,16 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	p := &plot{floor: v.floor, sheet: s, view: view, index: len(s.Views) - 1, legend: l, key: key, buildUps: ups}
 	p.drawPlan()
 	p.drawEntries()
-	p.tagDoors(true)
+	if !p.plain {
+		p.tagDoors(true)
+	}
 	p.layDividings()
 	p.drawLabels()
 	p.tagWalls()
-	p.tagWindows()
-	p.tagDoors(false)
+	if !p.plain {
+		p.tagWindows()
+		p.tagDoors(false)
+	}
 	around := p.extent()
 	p.drawDimensions(v.chains, around)
 	p.drawDividings()

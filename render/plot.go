@@ -30,6 +30,7 @@ func (p *plot) drawPlan() {
 	p.drawGround()
 	p.drawWalls()
 	p.drawParts()
+	p.drawDemolition()
 	p.layFloors()
 	for i := range p.windows {
 		p.drawWindow(&p.windows[i])

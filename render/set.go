@@ -41,7 +41,12 @@ const (
 	roomSchedule   subject = "rooms"
 	flightSchedule subject = "flights"
 	workSchedule   subject = "works"
-	buildUpDetails subject = "build-ups"
+
+	fixtureSchedule subject = "fixtures"
+	buildUpDetails  subject = "build-ups"
+	sectionCut      subject = "section"
+	elevationViews  subject = "elevations"
+	alarmPlan       subject = "alarms"
 )
 
 // project is a set of sheets in the making.
@@ -55,8 +60,14 @@ type project struct {
 	turn   float64 // of the plans, so that the main walls lie level
 	levels []int   // indoors, from the lowest
 
-	refs     map[subject]string // the number of the first sheet that shows a subject
-	buildUps *buildUps          // of the separation, numbered throughout the set
+	refs      map[subject]string // the number of the first sheet that shows a subject
+	drawn     []*Sheet           // and numbered so far, in the order of their numbers
+	seen      *legend            // all that occurs on the plans
+	footprint float64            // of the house on its lot, m2
+	proposed  []*floor           // the levels as the scheme leaves them
+	untouched []int              // levels out of which nothing is taken
+
+	buildUps *buildUps // of the separation, numbered throughout the set
 }
 
 func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
@@ -74,7 +85,7 @@ func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
 		b: b, s: s, o: o, paper: o.paper(), fonts: fonts,
 		m:    measure{imperial: o.Imperial || b.House.Unit == plan.Feet},
 		turn: -mainDirection(b),
-		refs: map[subject]string{}, buildUps: &buildUps{},
+		refs: map[subject]string{}, buildUps: &buildUps{}, seen: &legend{},
 	}
 	if s != nil {
 		p.buildUps.gather(s)
@@ -127,30 +138,32 @@ func (p *project) families() []family {
 		{plans, p.planSheets},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitA) }},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitB) }},
+		{plans, p.servicesSheets},
+		{general, p.coverSheets},
 	}
 }
 
 // sheets draws all sheets and numbers them.
 func (p *project) sheets() ([]*Sheet, error) {
-	var all []*Sheet
-	drawn := map[series]int{}
+	count := map[series]int{}
 	for _, f := range p.families() {
 		sheets, err := f.draw()
 		if err != nil {
 			return nil, err
 		}
 		for _, s := range sheets {
-			drawn[f.series]++
-			s.Number = fmt.Sprintf("A-%d%02d", f.series, drawn[f.series])
+			count[f.series]++
+			s.Number = sheetNumber(f.series, count[f.series])
 			for _, subject := range s.subjects {
 				if p.refs[subject] == "" {
 					p.refs[subject] = s.Number
 				}
 			}
 		}
-		all = append(all, sheets...)
+		p.drawn = append(p.drawn, sheets...)
+		slices.SortStableFunc(p.drawn, func(a, b *Sheet) int { return cmp.Compare(a.Number, b.Number) })
 	}
-	slices.SortStableFunc(all, func(a, b *Sheet) int { return cmp.Compare(a.Number, b.Number) })
+	all := p.drawn
 	for i, s := range all {
 		s.drawFrame()
 		s.drawTitle(titleBlock{
@@ -160,3 +173,5 @@ func (p *project) sheets() ([]*Sheet, error) {
 	}
 	return all, nil
 }
+
+func sheetNumber(s series, n int) string { return fmt.Sprintf("A-%d%02d", s, n) }

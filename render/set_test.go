@@ -44,6 +44,13 @@ func ExampleSurvey() {
 	// A-103 Upper floor, existing 1:50
 }
 
+func sheetTitled(t testing.TB, sheets []*render.Sheet, title string) *render.Sheet {
+	t.Helper()
+	i := slices.IndexFunc(sheets, func(s *render.Sheet) bool { return s.Title == title })
+	require.GreaterOrEqual(t, i, 0, title)
+	return sheets[i]
+}
+
 func texts(s *render.Sheet) []string {
 	var all []string
 	for _, l := range s.Texts() {
@@ -60,8 +67,9 @@ func TestASetShowsTheSiteTheLevelsAndTheUnits(t *testing.T) {
 		index = append(index, s.Number+" "+s.Title)
 	}
 	assert.Equal(t, []string{
-		"A-101 Site plan, proposed", "A-102 Main floor, existing", "A-103 Upper floor, existing", "A-104 Main floor, proposed", "A-105 Upper floor, proposed",
-		"A-106 Unit A", "A-107 Unit B", "A-601 Schedules",
+		"A-001 Cover", "A-101 Site plan, proposed", "A-102 Main floor, existing", "A-103 Upper floor, existing",
+		"A-104 Main floor, demolition", "A-105 Main floor, proposed", "A-106 Upper floor, proposed",
+		"A-107 Unit A", "A-108 Unit B", "A-109 Services", "A-110 Services, fixtures and plant", "A-601 Schedules",
 	}, index)
 	for _, s := range sheets {
 		assert.Contains(t, texts(s), s.Number)
@@ -217,9 +225,10 @@ func TestAWayStaysOnItsGround(t *testing.T) {
 	s := cottageDivided(t)
 	sheets, err := render.Set(s, render.Options{})
 	require.NoError(t, err)
-	v := sheets[0].Views[0]
+	site := sheetTitled(t, sheets, "Site plan, proposed")
+	v := site.Views[0]
 	ways := 0
-	for _, p := range readSVG(t, sheets[0]).paths["signs"] {
+	for _, p := range readSVG(t, site).paths["signs"] {
 		if !strings.Contains(p.style, "stroke-width:.35;stroke-dasharray") {
 			continue
 		}
@@ -230,7 +239,7 @@ func TestAWayStaysOnItsGround(t *testing.T) {
 			for k := 0.0; k <= 1; k += 0.05 {
 				q := v.House(render.Point{
 					X: corners[i][0] + k*(corners[i+1][0]-corners[i][0]),
-					Y: sheets[0].Paper.HeightMM - corners[i][1] - k*(corners[i+1][1]-corners[i][1]),
+					Y: site.Paper.HeightMM - corners[i][1] - k*(corners[i+1][1]-corners[i][1]),
 				})
 				on := false
 				for c, cell := range s.Building.Cells {

@@ -93,6 +93,7 @@ func (p *project) newSite() (*site, error) {
 		return nil, fmt.Errorf("render: footprint of the house: %w", err)
 	}
 	f.outline = s.footprint
+	p.footprint = s.footprint.AreaM2()
 	s.extent = s.footprint.Bounds()
 	for _, l := range h.Lots {
 		s.extent = s.extent.Join(l.Region.Bounds())

@@ -125,7 +125,7 @@ func (t *typeface) tableRow(columns []column, cells []string, widths []float64, 
 		most = max(most, len(lines[i]))
 	}
 	height := tableStep*float64(most-1) + smallText + 2*tableAround
-	return blockRow{height, func(s *Sheet, at Point) {
+	return blockRow{height: height, draw: func(s *Sheet, at Point) {
 		x := at.X
 		for i := range cells {
 			for n, l := range lines[i] {

@@ -228,10 +228,14 @@ func (p *plot) tagFree(c Point, text string, strict bool) bool {
 		(boundsOf(quad[:]...).joined(p.extent().grown(nearGround-1)) != p.extent().grown(nearGround-1)) {
 		return false
 	}
-	for _, r := range p.rings(p.cut) {
+	walls := p.rings(p.cut)
+	for _, r := range walls {
 		if obstacle(r).crosses(quad) {
 			return false
 		}
+	}
+	if oddly(c, walls) {
+		return false // within the thickness of a wall
 	}
 	inOpening := func(at placed) bool { return obstacle(p.view.points(at.rectangle(0).Outer)).meets(quad) }
 	return !slices.ContainsFunc(p.windows, func(w window) bool { return inOpening(w.at) }) &&
@@ -393,7 +397,7 @@ func (b *buildUps) block(t *typeface, m measure) block {
 		}
 		number := numbered("S", i+1)
 		lines := t.wrapped(text, columnWidth-8, smallText, false)
-		out.rows = append(out.rows, blockRow{textStep*float64(len(lines)) + 1, func(s *Sheet, at Point) {
+		out.rows = append(out.rows, blockRow{height: textStep*float64(len(lines)) + 1, draw: func(s *Sheet, at Point) {
 			s.write(Point{at.X, at.Y - smallText}, words{text: number, height: smallText, bold: true}, onSheet())
 			for i, l := range lines {
 				s.write(Point{at.X + 8, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())

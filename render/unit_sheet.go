@@ -27,7 +27,7 @@ func (p *project) unitSheets(u plan.Owner) ([]*Sheet, error) {
 	}
 	for _, scale := range planScales(p.m.imperial) {
 		for _, views := range [][]*planView{level, turned} {
-			if sheets := p.dealt(title, scale, views, p.unitBlocks(unit)); sheets != nil {
+			if sheets := p.dealt(title, "Permit draft, unit plan", scale, views, p.unitBlocks(unit)); sheets != nil {
 				return sheets, nil
 			}
 		}
@@ -37,7 +37,7 @@ func (p *project) unitSheets(u plan.Owner) ([]*Sheet, error) {
 
 // dealt puts views on as few sheets as they fit on at a scale, in their
 // order; nil where they do not. At a large scale they must fit on one. The figures of the unit stand on the first.
-func (p *project) dealt(title string, scale Scale, views []*planView, figures []block) []*Sheet {
+func (p *project) dealt(title, kind string, scale Scale, views []*planView, figures []block) []*Sheet {
 	if scale.Ratio < overflows && !p.packs(views, scale) {
 		return nil
 	}
@@ -49,10 +49,10 @@ func (p *project) dealt(title string, scale Scale, views []*planView, figures []
 		}
 		// Fewer views to a sheet rather than a sheet of legends; but one must go.
 		n := len(views)
-		s := p.composed(title, "Permit draft, unit plan", scale, views, extra, n == 1 && scale.Ratio >= overflows)
+		s := p.composed(title, kind, scale, views, extra, n == 1 && scale.Ratio >= overflows)
 		for s == nil && n > 1 {
 			n--
-			s = p.composed(title, "Permit draft, unit plan", scale, views[:n], extra, n == 1 && scale.Ratio >= overflows)
+			s = p.composed(title, kind, scale, views[:n], extra, n == 1 && scale.Ratio >= overflows)
 		}
 		if s == nil || scale.Ratio < overflows && n < len(views) {
 			return nil

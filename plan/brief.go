@@ -11,7 +11,8 @@ type Brief struct {
 	RuleSet    *rules.Set // read from the file that Rules names; nil otherwise
 	Conditions Conditions // what the survey cannot tell
 	Services   ServicesBrief
-	Prices     string // path of a price file, as written; "" for the shipped one
+	Open       []OpenBrief // walls to be opened, see OpenWalls
+	Prices     string      // path of a price file, as written; "" for the shipped one
 	Priorities Priorities
 	Schemes    int  // how many different schemes to find
 	Cuts       bool // whether divisible spaces may be divided, see Building.Cuts

@@ -70,7 +70,7 @@ func ReadBrief(r io.Reader, name string) (*Brief, error) {
 	}
 	sc := scope{problems: problems, metre: 1, unit: string(Metres), typed: true}
 	if f, ok := sc.object(top, "a brief", "units", "share", "leave", "rules", "prices", "priorities", "schemes", "cuts",
-		"suite", "sprinklers", "alarms", "fuel", "sleeping_rooms", "services"); ok {
+		"suite", "sprinklers", "alarms", "fuel", "sleeping_rooms", "services", "open"); ok {
 		b.read(f)
 	}
 	if err := problems.err(); err != nil {
@@ -88,6 +88,7 @@ func (b *Brief) read(f fields) {
 	b.readRules(f)
 	b.readConditions(f)
 	b.readServices(f)
+	b.readOpen(f)
 	b.Prices = f.text("prices")
 	if p, ok := f.object(f.get("priorities"), "priorities", "noise", "balance", "walk"); ok {
 		setNumber(p, "noise", weightLimits, &b.Priorities.Noise)

@@ -19,9 +19,10 @@ type House struct {
 	Walls     []WallMark
 	Fixtures  []Fixture
 	Lots      []Lot
-	Divisions []Division // where spaces have been parted; none in a survey
-	Warnings  []Warning  // what was mended or assumed while reading
-	SHA256    string     // of the bytes read, lower-case hex
+	Divisions []Division   // where spaces have been parted; none in a survey
+	Opened    []OpenedWall // walls that the brief has opened; none in a survey
+	Warnings  []Warning    // what was mended or assumed while reading
+	SHA256    string       // of the bytes read, lower-case hex
 }
 
 // LengthUnit is the unit of a survey file.

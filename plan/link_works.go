@@ -73,6 +73,9 @@ func (p *pricing) separation(l Link, common bool) []Work {
 // mayPart is false where the brief's leave keeps away the works that part the
 // link's ends; common tells that one of them is common.
 func (p *pricing) mayPart(l Link, common bool) bool {
+	if p.b.House.opened(l.Of) {
+		return false // the brief wants the two sides to be one
+	}
 	return !p.left(l.Of) && !p.left(l.Marks...) || len(p.separation(l, common)) == 0
 }
 

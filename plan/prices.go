@@ -28,6 +28,7 @@ type Prices struct {
 	NewDoor        DoorPrice // an inner door through a wall
 	NewEntry       DoorPrice // a door to the outdoors
 	RemoveWall     float64   // per m2 of wall
+	BeamPerM       float64   // of a beam over an opening, with its posts and shoring
 	Fence          FencePrice
 	NewKitchen     float64 // each, as all below
 	NewBathroom    BathroomPrice
@@ -106,6 +107,7 @@ var priceEntries = []priceEntry{
 	{"works", "new_entry", "lintel", false, func(p *Prices) *float64 { return &p.NewEntry.Lintel }},
 	{"works", "new_entry", "steps_per_m", false, func(p *Prices) *float64 { return &p.NewEntry.StepsM }},
 	{"works", "remove_wall", "per_m2", false, func(p *Prices) *float64 { return &p.RemoveWall }},
+	{"works", "beam", "per_m", false, func(p *Prices) *float64 { return &p.BeamPerM }},
 	{"works", "fence", "per_m", false, func(p *Prices) *float64 { return &p.Fence.PerM }},
 	{"works", "fence", "gate", false, func(p *Prices) *float64 { return &p.Fence.Gate }},
 	{"works", "new_kitchen", "each", false, func(p *Prices) *float64 { return &p.NewKitchen }},

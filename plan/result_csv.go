@@ -26,6 +26,7 @@ func Schedules() []Schedule {
 		{"areas", WriteAreas},
 		{"checks", WriteChecks},
 		{"services", WriteServices},
+		{"openings", WriteOpenings},
 	}
 }
 

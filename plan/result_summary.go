@@ -23,20 +23,21 @@ const NothingChecked = "no rule set is applied: nothing was checked against a bu
 
 type (
 	summaryDocument struct {
-		Program        string          `json:"program"`
-		House          string          `json:"house"`
-		SurveySHA256   string          `json:"survey_sha256"`
-		Rules          string          `json:"rules"`
-		Status         string          `json:"status"`
-		WhyNot         []string        `json:"why_not"`
-		CoordinateUnit LengthUnit      `json:"coordinate_unit"`
-		AreaStandard   string          `json:"area_standard"`
-		Currency       string          `json:"currency"`
-		PricesNote     string          `json:"prices_note"`
-		Caution        string          `json:"caution"`
-		Schemes        []schemeSummary `json:"schemes"`
-		Wishes         []wishSummary   `json:"wishes,omitempty"`
-		Warnings       []string        `json:"warnings"`
+		Program        string           `json:"program"`
+		House          string           `json:"house"`
+		SurveySHA256   string           `json:"survey_sha256"`
+		Rules          string           `json:"rules"`
+		Status         string           `json:"status"`
+		WhyNot         []string         `json:"why_not"`
+		CoordinateUnit LengthUnit       `json:"coordinate_unit"`
+		AreaStandard   string           `json:"area_standard"`
+		Currency       string           `json:"currency"`
+		PricesNote     string           `json:"prices_note"`
+		Caution        string           `json:"caution"`
+		Schemes        []schemeSummary  `json:"schemes"`
+		Openings       []openingSummary `json:"openings,omitempty"`
+		Wishes         []wishSummary    `json:"wishes,omitempty"`
+		Warnings       []string         `json:"warnings"`
 	}
 	schemeSummary struct {
 		ID       string           `json:"id"`
@@ -115,6 +116,7 @@ func WriteSummary(w io.Writer, a *Answer) error {
 		Status: a.Status.String(), WhyNot: listed(a.WhyNot), CoordinateUnit: h.Unit,
 		AreaStandard: AreaStandard, Currency: a.Prices.Currency, PricesNote: pricesNote(a.Prices), Caution: Caution,
 		Schemes: []schemeSummary{}, Warnings: answerWarnings(a), Wishes: wishSummaries(a),
+		Openings: newOpeningSummaries(a.Building.House),
 	}
 	for _, s := range a.Schemes {
 		document.Schemes = append(document.Schemes, newSchemeSummary(s))

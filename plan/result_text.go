@@ -23,6 +23,7 @@ func WriteText(w io.Writer, a *Answer) error {
 	for _, s := range a.Schemes {
 		t.scheme(s)
 	}
+	t.openings()
 	t.wishes()
 	t.notes()
 	_, err := w.Write(t.b.Bytes())

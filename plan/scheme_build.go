@@ -57,9 +57,15 @@ func (m *model) addHostingWorks(out *Scheme, s *partition.Solution) {
 	}
 }
 
-// addUnitWorks adds what two units always need: a number, a mailbox and a
-// doorbell each.
+// addUnitWorks adds what every scheme has: the walls that the brief opens, and
+// a number, a mailbox and a doorbell for each unit.
 func (m *model) addUnitWorks(out *Scheme) {
+	for _, o := range m.b.House.Opened {
+		out.Works = append(out.Works, m.openWork(out, o))
+		out.Walls = append(out.Walls, WallRun{
+			Between: o.Between, Level: o.Level, Line: o.Line, Thickness: o.ThicknessM, Height: o.HeightM, State: Removed,
+		})
+	}
 	for u := range out.Units {
 		out.Works = append(out.Works, Work{
 			Kind: "address_set", Unit: Owner(u).String(), Count: 1,
@@ -88,12 +94,9 @@ func numberWorks(out *Scheme) {
 
 // addCost adds the works up and holds them against the price of the solution.
 func (m *model) addCost(out *Scheme, s *partition.Solution) error {
-	always := 0.0
+	always := m.always()
 	for _, w := range out.Works {
 		out.Cost.Works += w.Cost
-		if w.Kind == "address_set" {
-			always += w.Cost
-		}
 	}
 	out.Cost.Works = cents(out.Cost.Works)
 	out.Cost.Priorities = m.priorities(out, s)

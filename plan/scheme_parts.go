@@ -68,6 +68,9 @@ func (m *model) addPassage(out *Scheme, l Link, parted parting) {
 	if parted == partedUnits {
 		p.State = Sealed
 	}
+	if m.b.House.opened(l.Of) {
+		p.State = New
+	}
 	switch l.Kind {
 	case LinkDoor, LinkOpening:
 		p.Type = "door"

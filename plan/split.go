@@ -61,6 +61,9 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	if err != nil {
 		return nil, err
 	}
+	if b, err = OpenWalls(b, brief, prices, set); err != nil {
+		return nil, err
+	}
 	m := newModel(b, brief, prices)
 	if why := m.contradiction(); why != nil {
 		return &Answer{

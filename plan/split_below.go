@@ -50,7 +50,13 @@ func (m *model) wholePrice(p partition.Price) partition.Price {
 }
 
 // always is what two units cost however the house is parted.
-func (m *model) always() float64 { return 2 * cents(m.prices.cost("address_set", 0, 0, 1)) }
+func (m *model) always() float64 {
+	sum := 2 * cents(m.prices.cost("address_set", 0, 0, 1))
+	for _, o := range m.b.House.Opened {
+		sum += o.Cost
+	}
+	return cents(sum)
+}
 
 // promises tells whether a solution could make a better scheme than s.
 func (m *model) promises(solution *partition.Solution, s *Scheme) bool {

@@ -29,6 +29,13 @@ func StatePartition(b *Building, brief *Brief, prices *Prices) (*Statement, erro
 	if err := brief.Check(b.House); err != nil {
 		return nil, err
 	}
+	set, err := brief.ruleSet()
+	if err != nil {
+		return nil, err
+	}
+	if b, err = OpenWalls(b, brief, prices, set); err != nil {
+		return nil, err
+	}
 	m := newModel(b, brief, prices)
 	s := &Statement{Problem: m.problem, Contradiction: m.contradiction(), model: m}
 	if !brief.Cuts || s.Contradiction != nil {

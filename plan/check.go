@@ -17,6 +17,7 @@ var checks = []func(*checking){
 	checkSeparation,
 	checkGarage,
 	checkPlant,
+	checkAlarms,
 }
 
 // Check compares a scheme with a rule set under the conditions that the brief

@@ -27,6 +27,7 @@ func Schedules() []Schedule {
 		{"checks", WriteChecks},
 		{"services", WriteServices},
 		{"openings", WriteOpenings},
+		{"alarms", WriteAlarms},
 	}
 }
 

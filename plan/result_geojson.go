@@ -19,7 +19,7 @@ const coordinateDecimals = 5
 // WriteScheme writes the divided house of a scheme as a FeatureCollection in
 // the survey's own coordinates and unit, one feature a line. Lengths and
 // areas among the properties are metres and square metres. Features come in
-// the order cells, passages, walls, floors, fixtures, windows; same scheme,
+// the order cells, passages, walls, floors, fixtures, windows, alarms; same scheme,
 // same bytes.
 func WriteScheme(w io.Writer, s *Scheme) error {
 	c := newSchemeCollection(s)
@@ -29,6 +29,7 @@ func WriteScheme(w io.Writer, s *Scheme) error {
 	c.floors()
 	c.fixtures()
 	c.windows()
+	c.alarms()
 	return c.write(w)
 }
 

@@ -51,6 +51,7 @@ type (
 		Works    []workSummary    `json:"works"`
 		Checks   []checkSummary   `json:"checks"`
 		Services []serviceSummary `json:"services"`
+		Alarms   []alarmSummary   `json:"alarms"`
 	}
 	costSummary struct {
 		Total      float64 `json:"total"`
@@ -155,7 +156,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		ID: s.ID, Title: SchemeTitle(s), Proved: s.Proved,
 		Bound: decimal(s.Bound, moneyDecimals), Gap: decimal(s.Gap, shareDecimals),
 		Cost:   newCostSummary(s),
-		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings),
+		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings), Alarms: newAlarmSummaries(s),
 		Services: newServiceSummaries(s.Services),
 	}
 	for _, u := range s.Units {

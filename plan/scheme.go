@@ -56,6 +56,7 @@ type Scheme struct {
 	Fixtures []PlacedFixture
 	Windows  []PlacedWindow
 	BuildUps []BuildUp // of the separating walls and floors, by tag
+	Alarms   []Alarm   // that the rule set asks for
 	Findings []Finding // of the rule set that the brief asks for
 	Services []Service // heat, hot water, power, air and drains of both units
 }

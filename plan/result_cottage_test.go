@@ -105,6 +105,10 @@ func cottage() *plan.Scheme {
 			{Unit: "", Kind: "electrical", Answer: "one service for both of 175 A", Notes: []string{"two meters"}, Result: services.TwoDwellings(
 				services.Taken(43.6644, 0, 3000, services.Gas, services.Electric), services.Taken(22.2967, 0, 2000, services.Electric, services.Electric))},
 		},
+		Alarms: []plan.Alarm{{
+			ID: "SA-1", Kind: plan.SmokeCOAlarm, Level: 1, At: pt(19.5, 10), Unit: "B", Cell: "bed",
+			Why: "in a sleeping room", Clause: "R314.3", Sounds: "B",
+		}},
 	}
 }
 

@@ -82,6 +82,19 @@ const (
 
 // samples gives points of a rectangle, those near its sides just within it.
 func samples(r geom.Region) []geom.Pt {
+	if len(r.Outer) != 4 { // a worktop around a corner
+		var out []geom.Pt
+		box := r.Bounds()
+		w, h := box.Size()
+		for x := sampleStep / 2; x < w; x += sampleStep {
+			for y := sampleStep / 2; y < h; y += sampleStep {
+				if p := box.Min.Add(geom.FromMetres(x, y)); r.Contains(p) == geom.Inside && r.DistanceToBorder(p) > sampleInset {
+					out = append(out, p)
+				}
+			}
+		}
+		return out
+	}
 	a, b, d := r.Outer[0], r.Outer[1], r.Outer[3]
 	side, up := geom.Segment{A: a, B: b}, geom.Segment{A: a, B: d}
 	steps := func(length float64) []float64 {

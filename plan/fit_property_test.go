@@ -99,7 +99,7 @@ func doorSides(t *rapid.T, h *plan.House) {
 
 func TestNothingPlacedOverlapsAWallADoorOrAnother(t *testing.T) {
 	placed := map[plan.Function]int{}
-	rapid.Check(t, func(t *rapid.T) {
+	checkTimes(t, 100, func(t *rapid.T) {
 		h := anyRoom(t).House()
 		doorSides(t, h)
 		b, err := plan.Build(h)

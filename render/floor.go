@@ -32,6 +32,7 @@ type floor struct {
 	plain      bool        // without dimensions and tags of openings
 
 	dividings []dividing
+	section   *sectionMark // nil: none is marked
 	outline   geom.Shape
 	cut       geom.Shape // walls as they stand, openings taken out
 

@@ -44,6 +44,10 @@ const (
 	entryDividing
 	entryGate
 	entryNumber
+	entryCutFloor
+	entryCutFlight
+	entryCutGround
+	entrySection
 	entries
 )
 
@@ -140,6 +144,10 @@ var entryTexts = [entries]string{
 	entryDividing:     "line to divide along, see the key",
 	entryGate:         "gate, or door of an outbuilding",
 	entryNumber:       "room, see the key",
+	entryCutFloor:     "separating floor, upgraded",
+	entryCutFlight:    "flight, cut lengthwise",
+	entryCutGround:    "ground",
+	entrySection:      "line of the section, seen as the arrow points",
 }
 
 // entrySubjects are what the signs of a legend lead to on other sheets.
@@ -244,6 +252,24 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.stroke(layerSign, line(thick), fenceLine(Point{r.X0, mid}, Point{r.X1, mid}))
 	case entryDividing:
 		s.stroke(layerSign, line(thin).dashedBy(dashed), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entryCutFloor:
+		s.fill(layerHatch, wallGrey, rectangle(wall))
+		s.stroke(layerHatch, line(hair), hatch(rings, hatchUpgraded...))
+		s.stroke(layerFace, line(heavy), faces)
+	case entryCutFlight:
+		var steps []Point
+		for i := range 4 {
+			x, y := r.X0+float64(i)*2.4, mid-1.6+float64(i)*0.8
+			steps = append(steps, Point{x, y}, Point{x, y + 0.8}, Point{x + 2.4, y + 0.8})
+		}
+		s.stroke(layerFlight, line(medium), polyline(steps...))
+	case entryCutGround:
+		earth := []Point{{r.X0, mid - 1.4}, {r.X1, mid - 1.4}, {r.X1, mid + 0.6}, {r.X0, mid + 0.6}}
+		s.stroke(layerHatch, line(hair), hatch([][]Point{earth}, hatching{45, 1.6}))
+		s.stroke(layerFace, line(heavy), polyline(Point{r.X0, mid + 0.6}, Point{r.X1, mid + 0.6}))
+	case entrySection:
+		s.stroke(layerSign, line(heavy), polyline(Point{r.X0 + 2, mid - 1}, Point{r.X0 + 7, mid - 1}))
+		s.fill(layerSign, black, polygon(Point{r.X0 + 5.9, mid - 0.6}, Point{r.X0 + 8.1, mid - 0.6}, Point{r.X0 + 7, mid + 1.6}))
 	case entryNumber:
 		s.both(layerSign, white, line(thin), circle(Point{r.centre().X, mid}, 1.9))
 	}

@@ -64,6 +64,9 @@ func (p *project) planFloors() ([]*floor, error) {
 			}
 			if s != nil {
 				p.proposed = append(p.proposed, f)
+				if p.refs[sectionDrawing] != "" {
+					f.section = &sectionMark{p.section.Line, p.refs[sectionDrawing]}
+				}
 			}
 			if s == nil {
 				f.dividings = p.o.dividings(onPlan(l))

@@ -62,6 +62,9 @@ func newPlanView(f *floor, fonts *typeface, what string) *planView {
 	for _, s := range sides {
 		v.depths[s] = depth(v.chains[s])
 	}
+	for _, s := range f.sectionEnds() {
+		v.depths[s] += sectionRoom
+	}
 	return v
 }
 
@@ -127,6 +130,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	}
 	around := p.extent()
 	p.drawDimensions(v.chains, around)
+	v.drawSection(p, around)
 	p.drawDividings()
 	p.drawFloors()
 	p.drawPatterns()

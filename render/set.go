@@ -60,6 +60,7 @@ type project struct {
 	turn   float64 // of the plans, so that the main walls lie level
 	levels []int   // indoors, from the lowest
 
+<<<<<<< HEAD
 	refs      map[subject]string // the number of the first sheet that shows a subject
 	drawn     []*Sheet           // and numbered so far, in the order of their numbers
 	seen      *legend            // all that occurs on the plans
@@ -68,6 +69,11 @@ type project struct {
 	untouched []int              // levels out of which nothing is taken
 
 	buildUps *buildUps // of the separation, numbered throughout the set
+=======
+	refs     map[subject]string // the number of the first sheet that shows a subject
+	buildUps *buildUps          // of the separation, numbered throughout the set
+	section  plan.Section       // drawn, where refs has its sheet
+>>>>>>> b66afdd (Draw the section up the flights, marked on the plans; a split-level that parts at its entry)
 }
 
 func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
@@ -134,6 +140,7 @@ func (p *project) families() []family {
 	}
 	return []family{
 		{schedules, p.scheduleSheets},
+		{sections, p.sectionSheets},
 		{plans, p.siteSheet},
 		{plans, p.planSheets},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitA) }},

@@ -60,7 +60,6 @@ type project struct {
 	turn   float64 // of the plans, so that the main walls lie level
 	levels []int   // indoors, from the lowest
 
-<<<<<<< HEAD
 	refs      map[subject]string // the number of the first sheet that shows a subject
 	drawn     []*Sheet           // and numbered so far, in the order of their numbers
 	seen      *legend            // all that occurs on the plans
@@ -68,12 +67,8 @@ type project struct {
 	proposed  []*floor           // the levels as the scheme leaves them
 	untouched []int              // levels out of which nothing is taken
 
-	buildUps *buildUps // of the separation, numbered throughout the set
-=======
-	refs     map[subject]string // the number of the first sheet that shows a subject
-	buildUps *buildUps          // of the separation, numbered throughout the set
-	section  plan.Section       // drawn, where refs has its sheet
->>>>>>> b66afdd (Draw the section up the flights, marked on the plans; a split-level that parts at its entry)
+	buildUps *buildUps    // of the separation, numbered throughout the set
+	section  plan.Section // drawn, where refs has its sheet
 }
 
 func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {

@@ -18,6 +18,7 @@ type Brief struct {
 	Cuts       bool // whether divisible spaces may be divided, see Building.Cuts
 
 	source briefSource
+	within *frontBounds // where a point of the front is looked for
 }
 
 // UnitBrief is what is asked of one unit. Zero values ask nothing.

@@ -68,6 +68,7 @@ func newModel(b *Building, brief *Brief, prices *Prices) *model {
 	m.addCells()
 	m.addLinks()
 	m.addUnits()
+	m.bound()
 	return m
 }
 

@@ -37,6 +37,7 @@ type (
 		Schemes        []schemeSummary  `json:"schemes"`
 		Openings       []openingSummary `json:"openings,omitempty"`
 		Wishes         []wishSummary    `json:"wishes,omitempty"`
+		Front          *frontSummary    `json:"front,omitempty"`
 		Warnings       []string         `json:"warnings"`
 	}
 	schemeSummary struct {
@@ -110,13 +111,21 @@ type (
 // tells that this is exact, at_most how much more it can be; without is the best
 // scheme without the demand, absent where it is no better. asked is false where
 // the search was stopped before.
+//
+// Where the front was asked for, front has its points, the cheapest first: what
+// each costs, how many elements it leaves shared against the brief, bedrooms of
+// both units, A's part of the area and how near to the wanted one it keeps
+// (within, one of steps; 1 is any), how far it is proved, and the ids of the
+// schemes that are as good. complete tells that nothing is missing for
+// bedrooms_asked, steps, and the fewest shared elements and more_shared more;
+// open says what is not settled.
 func WriteSummary(w io.Writer, a *Answer) error {
 	h := a.Building.House
 	document := summaryDocument{
 		Program: "moiety", House: h.Name, SurveySHA256: h.SHA256, Rules: rulesID(a.Rules),
 		Status: a.Status.String(), WhyNot: listed(a.WhyNot), CoordinateUnit: h.Unit,
 		AreaStandard: AreaStandard, Currency: a.Prices.Currency, PricesNote: pricesNote(a.Prices), Caution: Caution,
-		Schemes: []schemeSummary{}, Warnings: answerWarnings(a), Wishes: wishSummaries(a),
+		Schemes: []schemeSummary{}, Warnings: answerWarnings(a), Wishes: wishSummaries(a), Front: frontSummaryOf(a),
 		Openings: newOpeningSummaries(a.Building.House),
 	}
 	for _, s := range a.Schemes {

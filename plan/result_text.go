@@ -15,8 +15,8 @@ import (
 
 // WriteText writes the readable summary of an answer: per scheme what each
 // unit has, what stays shared and why, the works with quantities and costs,
-// and how far it is proved; then, if asked for, the price of each demand;
-// then warnings and cautions.
+// and how far it is proved; then, if asked for, the price of each demand and
+// the front; then warnings and cautions.
 func WriteText(w io.Writer, a *Answer) error {
 	t := textSummary{answer: a, house: a.Building.House}
 	t.head()
@@ -25,6 +25,7 @@ func WriteText(w io.Writer, a *Answer) error {
 	}
 	t.openings()
 	t.wishes()
+	t.front()
 	t.notes()
 	_, err := w.Write(t.b.Bytes())
 	return err

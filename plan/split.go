@@ -16,6 +16,8 @@ type SplitOptions struct {
 	Trace   partition.Tracer // told of progress; nil for none
 	// Wishes asks what each demand of the brief costs.
 	Wishes bool
+	// Front asks for the Pareto front.
+	Front bool
 }
 
 func (o SplitOptions) workers() int {
@@ -45,6 +47,8 @@ type Answer struct {
 	// Wishes are the demands with their prices, the dearest first, where they
 	// were asked for and there is a scheme.
 	Wishes []Wish
+	// Front is the Pareto front, where it was asked for and there is a scheme.
+	Front *Front
 
 	houses *dividedHouses
 }
@@ -92,6 +96,11 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	}
 	if o.Wishes && len(answer.Schemes) > 0 {
 		if answer.Wishes, err = answer.wishes(ctx, m, o); err != nil {
+			return nil, err
+		}
+	}
+	if o.Front && len(answer.Schemes) > 0 {
+		if answer.Front, err = answer.front(ctx, m, o); err != nil {
 			return nil, err
 		}
 	}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"math"
 
 	"moiety/plan/partition"
 )
@@ -14,7 +15,7 @@ const priceSlack = 0.05
 // optionsFor are the options of the search in one problem.
 func (x *lineSearch) optionsFor(m *model) partition.Options {
 	o := x.options
-	if x.below != nil {
+	if x.single && x.below != nil {
 		price := m.priceOf(x.below, priceSlack)
 		o.AtMost = &price
 	}
@@ -58,41 +59,81 @@ func (m *model) always() float64 {
 	return cents(sum)
 }
 
-// promises tells whether a solution could make a better scheme than s.
-func (m *model) promises(solution *partition.Solution, s *Scheme) bool {
-	return solution.Price.Less(m.priceOf(s, -priceSlack))
+// promises tells whether a solution could make a better scheme than the best.
+func (x *lineSearch) promises(m *model, solution *partition.Solution) bool {
+	if x.below == nil {
+		return true
+	}
+	price := m.priceOf(x.below, -priceSlack)
+	if m.byMoney() {
+		return solution.Price.Money < price.Money
+	}
+	return solution.Price.Less(price)
+}
+
+// better tells whether a scheme is the better answer to what is asked.
+func (m *model) better(s, t *Scheme) bool {
+	if m.byMoney() {
+		return s.Cost.Total < t.Cost.Total
+	}
+	return better(s, t) < 0
 }
 
 // mostThin bounds how many solutions are looked through for one that the walls'
 // thickness leaves standing.
 const mostThin = 16
 
-// runBelow looks for the best scheme that is better than one known to hold. It
-// gives that scheme, or the known one, with a proven bound of the price; proved
-// tells that the two are the same.
-func (x *lineSearch) runBelow(ctx context.Context, known *Scheme) (best *Scheme, bound partition.Price, proved bool, err error) {
+// best is what a search for a single scheme came to.
+type best struct {
+	scheme *Scheme // nil where there is none, or none was found
+	bound  partition.Price
+	proved bool // that there is no better one, or none at all
+}
+
+// runBelow looks for the best scheme, better than one known to hold if there is
+// one. It gives that scheme, or the known one, with a proven bound of its price.
+func (x *lineSearch) runBelow(ctx context.Context, known *Scheme) (best, error) {
+	x.single = true
 	for x.options.Schemes = 1; ; x.options.Schemes *= 4 {
 		x.below, x.results, x.bounds, x.tried, x.thin, x.open = known, nil, nil, nil, 0, false
 		if err := x.run(ctx); err != nil {
-			return nil, bound, false, err
+			return best{}, err
 		}
 		known = x.below
-		if x.thin == 0 || x.options.Schemes >= mostThin || ctx.Err() != nil {
+		if x.thin == 0 || x.options.Schemes >= mostThin || x.whole.byMoney() || ctx.Err() != nil {
 			break
 		}
 	}
-	proved = x.thin == 0 && !x.open && ctx.Err() == nil
-	bound = x.whole.priceOf(x.below, 0)
-	for i, r := range x.results {
+	out := best{scheme: x.below, proved: x.thin == 0 && !x.open && ctx.Err() == nil}
+	for _, r := range x.results {
 		if r.Status == partition.Bounded || r.Status == partition.Unknown {
-			proved = false
-		}
-		if x.bounds[i].Less(bound) {
-			bound = x.bounds[i]
+			out.proved = false
 		}
 	}
-	if proved {
-		bound = x.whole.priceOf(x.below, 0)
+	bounds := x.bounds
+	if x.below != nil {
+		bounds = append(bounds, x.whole.priceOf(x.below, 0))
+		if out.proved {
+			bounds = bounds[len(bounds)-1:]
+		}
 	}
-	return x.below, bound, proved, nil
+	for i, b := range bounds {
+		if i == 0 || b.Less(out.bound) {
+			out.bound = b
+		}
+	}
+	return out, nil
+}
+
+// say writes into the best scheme how far it is proved.
+func (m *model) say(s *Scheme, b best) {
+	s.Proved, s.Bound, s.Gap = b.proved, s.Cost.Total, 0
+	if b.proved {
+		return
+	}
+	s.Bound = m.always()
+	if m.byMoney() || b.bound.Shared == s.unaccepted() {
+		s.Bound = math.Min(s.Cost.Total, cents(currency(b.bound.Money)+m.always()))
+	}
+	s.Gap = (s.Cost.Total - s.Bound) / s.Cost.Total
 }

@@ -63,7 +63,9 @@ type lineSearch struct {
 	answer  *Answer
 	whole   *model
 	options partition.Options
-	// below, if set, is a scheme known to hold: only better ones are looked for.
+	// single asks for the best scheme alone; below is the best one known to
+	// hold so far, if any.
+	single  bool
 	below   *Scheme
 	results []partition.Result
 	bounds  []partition.Price // of the results, in whole shared elements
@@ -134,20 +136,20 @@ func (x *lineSearch) along(ctx context.Context, set lineSet) error {
 
 // solve solves one problem and adds its schemes.
 func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
-	result, err := partition.Solve(ctx, m.problem, x.optionsFor(m))
+	result, err := m.solve(ctx, m.problem, x.optionsFor(m))
 	if err != nil {
 		return fmt.Errorf("plan: stating the partition of %q: %w", m.b.House.Name, err)
 	}
 	x.results = append(x.results, result)
 	x.answer.Nodes += result.Nodes
 	x.bounds = append(x.bounds, m.wholePrice(result.Bound))
-	if result.Status == partition.Infeasible && x.below == nil && len(set.strict) == 0 {
+	if result.Status == partition.Infeasible && !x.single && len(set.strict) == 0 {
 		x.infeasible = m
 	}
 	doubtful := ""
 	for i := range result.Solutions {
 		s := &result.Solutions[i]
-		if x.below != nil && !m.promises(s, x.below) {
+		if x.single && !x.promises(m, s) {
 			continue
 		}
 		if space := m.borrows(x.whole, s); space != "" {
@@ -162,7 +164,7 @@ func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
 			x.thin++
 		} else {
 			x.answer.Schemes = append(x.answer.Schemes, scheme)
-			if x.below != nil && better(scheme, x.below) < 0 {
+			if x.single && (x.below == nil || m.better(scheme, x.below)) {
 				x.below = scheme
 			}
 		}
@@ -246,7 +248,7 @@ func (m *model) reunited(ctx context.Context, whole *model, s *partition.Solutio
 			c.Allowed = 1 << label
 		}
 	}
-	result, err := partition.Solve(ctx, &fixed, partition.Options{Schemes: 1, Workers: 1})
+	result, err := final.solve(ctx, &fixed, partition.Options{Schemes: 1, Workers: 1})
 	if err != nil {
 		return nil, fmt.Errorf("plan: stating the house as divided by a scheme: %w", err)
 	}

@@ -71,33 +71,24 @@ func (a *Answer) wish(ctx context.Context, d droppedDemand) (Wish, error) {
 	if ctx.Err() != nil {
 		return w, nil
 	}
-	best := a.Schemes[0]
+	first := a.Schemes[0]
 	without := &Answer{Building: a.Building, Brief: d.brief, Prices: a.Prices, houses: a.houses}
 	x := without.lines(newModel(a.Building, d.brief, a.Prices), partition.Options{Workers: 1, Nodes: mostWishNodes})
-	found, bound, proved, err := x.runBelow(ctx, best)
+	b, err := x.runBelow(ctx, first)
 	if err != nil {
 		return w, fmt.Errorf("plan: pricing %q: %w", w.Demand, err)
 	}
+	found := b.scheme
 	w.Asked = true
-	if found != best {
-		w.Without, found.ID = found, "without"
-		found.Proved = proved
+	w.Proved = b.proved && first.Proved
+	w.Shared = first.unaccepted() - found.unaccepted()
+	w.Cost = cents(first.Cost.Total - found.Cost.Total)
+	if w.Limited = b.bound.Shared == found.unaccepted(); w.Limited {
+		w.Most = cents(math.Max(w.Cost, first.Cost.Total-currency(b.bound.Money)-x.whole.always()))
 	}
-	w.Proved = proved && best.Proved
-	w.Shared = best.unaccepted() - found.unaccepted()
-	w.Cost = cents(best.Cost.Total - found.Cost.Total)
-	if w.Limited = bound.Shared == found.unaccepted(); w.Limited {
-		w.Most = cents(math.Max(w.Cost, best.Cost.Total-currency(bound.Money)-x.whole.always()))
-	}
-	if found != best {
-		found.Bound, found.Gap = found.Cost.Total, 0
-		if !proved {
-			found.Bound = math.Min(found.Cost.Total, cents(currency(bound.Money)+x.whole.always()))
-			if bound.Shared < found.unaccepted() {
-				found.Bound = x.whole.always()
-			}
-			found.Gap = (found.Cost.Total - found.Bound) / found.Cost.Total
-		}
+	if found != first {
+		w.Without = found
+		x.whole.say(found, b)
 	}
 	return w, nil
 }

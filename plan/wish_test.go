@@ -149,12 +149,6 @@ func TestTheCostOfADemandIsWhatASplitWithoutItSaves(t *testing.T) {
 	brief := *s.brief
 	brief.Schemes = 1
 	a := wished(t, s.building, &brief)
-	var b bytes.Buffer
-	require.NoError(t, plan.WriteText(&b, a))
-	_, told, found := bytes.Cut(b.Bytes(), []byte("\n\nWhat each demand costs"))
-	require.True(t, found)
-	told, _, _ = bytes.Cut(told, []byte("\nNotes\n"))
-	golden(t, "wishes/terrace.txt", told)
 	for _, w := range a.Wishes {
 		if w.Shared == 0 && w.Cost == 0 || w.Key == "share" {
 			continue // many, and alike
@@ -164,6 +158,20 @@ func TestTheCostOfADemandIsWhatASplitWithoutItSaves(t *testing.T) {
 		assert.Equal(t, unaccepted(a.Schemes[0])-unaccepted(other), w.Shared, w.Demand)
 		assert.InDelta(t, a.Schemes[0].Cost.Total-other.Cost.Total, w.Cost, 0.011, w.Demand)
 	}
+}
+
+// Two flats of one size, of which one is to be the larger.
+func TestWishesAsTheyAreTold(t *testing.T) {
+	brief := nothingAsked()
+	brief.Units[0].AreaMin, brief.Units[0].AreaShare = 20, 0.6
+	a := wished(t, surveyed(t, "testdata/two-flats.house.json"), brief)
+	require.NotEmpty(t, a.Schemes, "%v", a.WhyNot)
+	var b bytes.Buffer
+	require.NoError(t, plan.WriteText(&b, a))
+	_, told, found := bytes.Cut(b.Bytes(), []byte("\n\nWhat each demand costs"))
+	require.True(t, found)
+	told, _, _ = bytes.Cut(told, []byte("\nNotes\n"))
+	golden(t, "wishes/two-flats.txt", told)
 }
 
 func TestWishesAreTheSameForAnyNumberOfWorkers(t *testing.T) {

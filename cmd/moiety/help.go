@@ -54,6 +54,9 @@ Flags:
   -wishes        also say what each demand of the brief costs: the best scheme with
                  it against the best without it; takes about as long again for every
                  few demands
+  -front         also list the schemes to choose between when cost, shared elements,
+                 bedrooms and the balance of areas all count; takes from seconds to
+                 minutes, and says what is proved
   -o OUT         write drawings, schedules and summary.json to the directory OUT;
                  without it nothing is written
   -paper SIZE    a3 (default), a4, a2, ansi-b or ansi-c
@@ -71,6 +74,7 @@ Examples:
   gunzip -c my.house.json.gz | moiety split - -json
 
 OUT holds summary.txt, summary.json, SHA256SUMS and for each scheme a directory:
+  front.csv                with -front: what there is to choose between
   scheme-1/set.pdf         the drawing set, all sheets
   scheme-1/sheets/*.svg    the same sheets, one file each
   scheme-1/plan.geojson    the divided house in the survey's own coordinates

@@ -23,7 +23,8 @@ type splitFlags struct {
 	brief, prices, out string
 	schemes            int
 	limit              time.Duration
-	json, wishes       bool
+	json               bool
+	wishes, front      bool
 	drawing            drawingFlags
 }
 
@@ -41,6 +42,7 @@ func (p *program) split(args []string) error {
 	flags.DurationVar(&o.limit, "limit", 0, "")
 	flags.BoolVar(&o.json, "json", false, "")
 	flags.BoolVar(&o.wishes, "wishes", false, "")
+	flags.BoolVar(&o.front, "front", false, "")
 	o.drawing.define(flags)
 	house, err := p.parse(flags, args, splitHelp)
 	if err != nil {
@@ -109,7 +111,7 @@ func (p *program) answer(progress *progress, q question, house string, o splitFl
 		ctx, stop = context.WithTimeout(ctx, o.limit)
 		defer stop()
 	}
-	answer, err := plan.Split(ctx, b, q.brief, q.prices, plan.SplitOptions{Wishes: o.wishes})
+	answer, err := plan.Split(ctx, b, q.brief, q.prices, plan.SplitOptions{Wishes: o.wishes, Front: o.front})
 	if p.ctx.Err() != nil {
 		return nil, p.ctx.Err()
 	}
@@ -151,10 +153,14 @@ func (p *program) printAnswer(answer *plan.Answer, o splitFlags) error {
 // splitFiles gives every file of the result of a split. Schemes are drawn at
 // the same time, and listed in their order.
 func splitFiles(answer *plan.Answer, options render.Options) ([]resultFile, error) {
-	files, err := written([]output{
+	outputs := []output{
 		{"summary.json", func(w io.Writer) error { return plan.WriteSummary(w, answer) }},
 		{"summary.txt", func(w io.Writer) error { return plan.WriteText(w, answer) }},
-	})
+	}
+	if answer.Front != nil {
+		outputs = append(outputs, output{"front.csv", func(w io.Writer) error { return plan.WriteFront(w, answer.Front) }})
+	}
+	files, err := written(outputs)
 	if err != nil {
 		return nil, err
 	}

@@ -13,17 +13,16 @@ type Corner struct {
 	Shared, Count, Off int
 }
 
-// AnyShared is a bound on shared elements that every scheme keeps.
-const AnyShared = math.MaxInt
-
 // FewestShared as a corner's Shared asks for the scheme with the fewest shared
 // elements, and among those for the cheapest.
 const FewestShared = -1
 
 // Grid lists the steps of a front: counts from the least asked up, and
-// distances from the wanted share. Shared elements take every number.
+// distances from the wanted share. For each of both, shared elements go from the
+// fewest that there can be to so many More.
 type Grid struct {
 	Counts, Offs []int
+	More         int
 }
 
 // Point is a scheme on the front. Its Corner is what it reaches: the number of
@@ -67,7 +66,7 @@ type Front struct {
 // corner whose optimum is known from a wider one is not solved again. Where a
 // corner has none, nor have those within it.
 func FindFront(ctx context.Context, g Grid, solve FrontSolver) (Front, error) {
-	f := frontSearch{ctx: ctx, solve: solve}
+	f := frontSearch{ctx: ctx, solve: solve, more: g.More}
 	offs := slices.Clone(g.Offs)
 	slices.Sort(offs)
 	slices.Reverse(offs)
@@ -90,6 +89,7 @@ func FindFront(ctx context.Context, g Grid, solve FrontSolver) (Front, error) {
 type frontSearch struct {
 	ctx    context.Context
 	solve  FrontSolver
+	more   int
 	solved []settled // corners with their optima
 	none   []Corner  // corners that no scheme keeps
 	points []Point
@@ -112,27 +112,15 @@ func (c Corner) within(d Corner) bool {
 	return c.Shared <= d.Shared && c.Count >= d.Count && c.Off <= d.Off
 }
 
-// column settles the corners of one count and distance: first for any number
-// of shared elements, then for the fewest, then for those between.
+// column settles the corners of one count and distance.
 func (f *frontSearch) column(count, off int) (some bool, err error) {
-	free, err := f.corner(Corner{AnyShared, count, off})
-	if free == nil || err != nil {
-		return false, err
-	}
-	if free.Shared == 0 {
-		return true, nil
-	}
 	fewest, err := f.corner(Corner{FewestShared, count, off})
 	if fewest == nil || err != nil {
-		return true, err
+		return false, err
 	}
-	for shared := free.Shared - 1; shared > fewest.Shared; shared-- {
-		p, err := f.corner(Corner{shared, count, off})
-		if err != nil {
+	for more := 1; more <= f.more; more++ {
+		if _, err := f.corner(Corner{fewest.Shared + more, count, off}); err != nil {
 			return true, err
-		}
-		if p != nil && p.Proved {
-			shared = min(shared, p.Shared)
 		}
 	}
 	return true, nil
@@ -157,7 +145,7 @@ func (f *frontSearch) corner(c Corner) (*Point, error) {
 	}
 	if found.None {
 		if c.Shared == FewestShared {
-			c.Shared = AnyShared
+			c.Shared = math.MaxInt // nor with more
 		}
 		f.none = append(f.none, c)
 		return nil, nil

@@ -67,7 +67,7 @@ func cornerSolver(t *testing.T, p *partition.Problem, g partition.Grid) partitio
 				if known != nil {
 					o.AtMost = &partition.Price{Money: known.Money}
 				}
-				r, err = partition.SolveWithin(ctx, q, min(c.Shared, 1000), o)
+				r, err = partition.SolveWithin(ctx, q, c.Shared, o)
 			}
 			require.NoError(t, err)
 			for i := range r.Solutions {
@@ -94,7 +94,7 @@ func TestTheFrontIsCompleteByTryingEverything(t *testing.T) {
 			continue
 		}
 		asked := p.Units[0].Need[0] + p.Units[1].Need[0]
-		grid := partition.Grid{Counts: []int{asked, asked + 1, asked + 2}, Offs: []int{500, 200, 80}}
+		grid := partition.Grid{Counts: []int{asked, asked + 1, asked + 2}, Offs: []int{500, 200, 80}, More: 3}
 		front, err := partition.FindFront(context.Background(), grid, cornerSolver(t, p, grid))
 		require.NoError(t, err)
 		require.True(t, front.Complete)
@@ -116,7 +116,13 @@ func TestTheFrontIsCompleteByTryingEverything(t *testing.T) {
 						}
 					}
 				}
-				for shared := range 6 {
+				fewest := 0
+				for ; fewest < 20; fewest++ {
+					if _, ok := cheapest(least, fewest); ok {
+						break
+					}
+				}
+				for shared := range fewest + grid.More + 1 {
 					want, ok := cheapest(least, shared)
 					best := partition.Money(-1)
 					for _, a := range front.Points {
@@ -150,7 +156,7 @@ func TestAFrontThatIsNotSettledSaysSo(t *testing.T) {
 	})
 	require.NoError(t, err)
 	assert.False(t, front.Complete)
-	assert.Equal(t, []partition.Corner{{Shared: partition.AnyShared, Count: 1, Off: 500}, {Shared: partition.AnyShared, Count: 1, Off: 100}}, front.Open)
+	assert.Equal(t, []partition.Corner{{Shared: partition.FewestShared, Count: 1, Off: 500}, {Shared: partition.FewestShared, Count: 1, Off: 100}}, front.Open)
 	require.Len(t, front.Points, 1)
 	assert.EqualValues(t, 7, front.Points[0].Bound)
 }

@@ -3,6 +3,7 @@ package partition
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -23,7 +24,7 @@ func SolveWithin(ctx context.Context, p *Problem, shared int, o Options) (Result
 	if err := p.Check(); err != nil {
 		return Result{}, err
 	}
-	w := &within{p: p, shared: shared, options: o, bound: 0}
+	w := &within{p: p, shared: shared, options: o}
 	if o.AtMost != nil {
 		w.most, w.limited = o.AtMost.Money, true
 	}
@@ -41,7 +42,8 @@ type within struct {
 	limited bool
 	best    *Solution
 	bound   Money // no scheme costs less, if open
-	open    bool  // something was left unexplored
+	open    bool  // something is left unexplored
+	stopped bool  // the search was stopped while it split
 	nodes   int64
 }
 
@@ -208,88 +210,85 @@ func (w *within) ceiling(each Money) *Money {
 }
 
 func (w *within) run(ctx context.Context) error {
-	free, bound, over, err := w.optimum(ctx, choice{}, 0, w.ceiling(0))
-	if err != nil || free == nil {
-		w.bound, w.open = bound, !over
+	w.open = true
+	fewest, err := w.fewest(ctx)
+	if err != nil || fewest == nil {
 		return err
 	}
-	w.bound = bound
-	if w.keep(free); w.best != nil {
-		w.open = !over
-		return nil
-	}
-	// The fewest shared elements that there can be.
-	r, err := Solve(ctx, w.p, Options{Workers: w.options.Workers, Nodes: w.left()})
-	if err != nil {
-		return err
-	}
-	w.nodes += r.Nodes
-	if r.Status == Infeasible {
-		return nil
-	}
-	if len(r.Solutions) == 0 {
-		w.open = true
-		return nil
-	}
-	fewest := &r.Solutions[0]
-	if fewest.Price.Shared > w.shared {
-		w.open = r.Status != Proved && r.Bound.Shared <= w.shared
-		return nil
-	}
-	if r.Status == Proved && fewest.Price.Shared == w.shared {
-		w.keep(fewest)
+	w.keep(fewest)
+	if fewest.Proved && fewest.Price.Shared == w.shared {
 		w.open = false
 		return nil
 	}
-	w.keep(fewest)
-	each, err := w.price(ctx, free, fewest)
-	if err != nil {
+	each, closed, err := w.price(ctx, fewest)
+	if err != nil || closed {
 		return err
 	}
 	return w.split(ctx, each)
 }
 
-// left is how many parts of the search tree may still be looked at; 0 all.
-func (w *within) left() int64 {
-	if w.options.Nodes == 0 {
-		return 0
+// fewest finds the scheme with the fewest shared elements; nil where it has
+// more than asked, or none was found.
+func (w *within) fewest(ctx context.Context) (*Solution, error) {
+	o := Options{Workers: w.options.Workers, Nodes: w.options.Nodes, AtMost: &Price{Shared: w.shared, Money: math.MaxInt64}}
+	r, err := Solve(ctx, w.p, o)
+	if err != nil {
+		return nil, err
 	}
-	return max(1, w.options.Nodes-w.nodes)
+	w.nodes += r.Nodes
+	if w.open = r.Status == Unknown; len(r.Solutions) == 0 {
+		return nil, nil
+	}
+	w.open = true
+	return &r.Solutions[0], nil
 }
+
+// fall is how far the price of a shared element falls from one to the next
+// that is tried.
+const fall = 4
+
+// mostPrices bounds how many prices are tried; any of them gives a bound.
+const mostPrices = 40
 
 // price finds the price of a shared element that bounds best: that at which
 // schemes with more and with no more shared elements than asked cost the same.
-func (w *within) price(ctx context.Context, more, fewer *Solution) (Money, error) {
-	for {
-		between := more.Price.Shared - fewer.Price.Shared
-		each := (fewer.Price.Money - more.Price.Money) / Money(between)
-		if each <= 0 {
-			return 0, nil
+// It comes down from a price at which hardly any is worth it, and then closes
+// in. closed tells that the best scheme is known, or that the search stopped.
+func (w *within) price(ctx context.Context, fewer *Solution) (each Money, closed bool, err error) {
+	var more *Solution
+	sum := func(s *Solution) Money { return s.Price.Money + each*Money(s.Price.Shared) }
+	each = fewer.Price.Money
+	for range mostPrices {
+		if more == nil {
+			each /= fall
+		} else if each = (fewer.Price.Money - more.Price.Money) / Money(more.Price.Shared-fewer.Price.Shared); each <= 0 {
+			return 0, false, nil
 		}
-		s, bound, over, err := w.optimum(ctx, choice{}, each, nil)
+		s, bound, over, err := w.optimum(ctx, choice{}, each, w.ceiling(each))
 		if err != nil {
-			return 0, err
+			return 0, false, err
 		}
 		w.bound = max(w.bound, bound-each*Money(w.shared))
-		if s == nil || !over {
-			return each, nil
-		}
 		w.keep(s)
-		sum := s.Price.Money + each*Money(s.Price.Shared)
-		if sum >= more.Price.Money+each*Money(more.Price.Shared) || sum >= fewer.Price.Money+each*Money(fewer.Price.Shared) {
-			return each, nil
-		}
-		if s.Price.Shared > w.shared {
-			more = s
-		} else {
+		switch {
+		case !over:
+			return each, true, nil
+		case s == nil || s.Price.Shared == w.shared || s.Price.Shared < w.shared && each == 0:
+			w.open = false // none is better, see ceiling
+			return each, true, nil
+		case more != nil && sum(s) >= min(sum(more), sum(fewer)):
+			return each, false, nil // the hull has no corner between the two
+		case s.Price.Shared < w.shared:
 			fewer = s
+		default:
+			more = s
 		}
 	}
+	return each, false, nil
 }
 
 // split looks for better schemes in ever smaller parts, depth first.
 func (w *within) split(ctx context.Context, each Money) error {
-	root := w.bound
 	parts := []choice{{}}
 	for len(parts) > 0 {
 		c := parts[len(parts)-1]
@@ -298,12 +297,12 @@ func (w *within) split(ctx context.Context, each Money) error {
 		if err != nil {
 			return err
 		}
-		if w.open {
-			w.bound = root
+		if w.stopped {
 			return nil
 		}
 		parts = append(parts, on...)
 	}
+	w.open = false
 	return nil
 }
 
@@ -315,7 +314,7 @@ func (w *within) part(ctx context.Context, c choice, each Money) ([]choice, erro
 			return nil, err
 		}
 		if !over {
-			w.open = true
+			w.stopped = true
 			return nil, nil
 		}
 		if s == nil {

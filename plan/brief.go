@@ -1,6 +1,9 @@
 package plan
 
-import "moiety/plan/rules"
+import (
+	"moiety/plan/assembly"
+	"moiety/plan/rules"
+)
 
 // Brief is what is asked of the two units.
 type Brief struct {
@@ -14,6 +17,10 @@ type Brief struct {
 	Open       []OpenBrief // walls to be opened, see OpenWalls
 	Prices     string      // path of a price file, as written; "" for the shipped one
 	Priorities Priorities
+	Separation SeparationBrief
+	BuildUps   string              // path of a file of build-ups, as written; "" for none
+	OwnBuildUp []assembly.Assembly // read from the file that BuildUps names
+	Return     ReturnBrief
 	Schemes    int  // how many different schemes to find
 	Cuts       bool // whether divisible spaces may be divided, see Building.Cuts
 
@@ -32,6 +39,8 @@ type UnitBrief struct {
 	EntryFrom  string // outdoor space that its entry must open to
 	Parking    Range
 	OutdoorMin float64 // m2
+	Rent       float64 // per month that it is hoped to bring; 0 not said
+	Sale       float64 // price that it is hoped to bring; 0 not said
 }
 
 // Range bounds a count. Max 0 with MaxSaid false is no upper bound.
@@ -43,3 +52,15 @@ type Range struct {
 // Priorities weigh the terms of the objective that are not works; 1 is the
 // price file's own weight, 0 leaves a term out.
 type Priorities struct{ Noise, Balance, Walk float64 }
+
+// SeparationBrief is what the separation is to reach beyond the rule set; 0 is
+// not said. What neither says is taken cautiously, see defaultSTC and defaultIIC.
+type SeparationBrief struct{ FireMinutes, STC, IIC int }
+
+// ReturnBrief is what cost and return are reckoned with, in the price file's
+// currency; 0 is not said.
+type ReturnBrief struct {
+	AsItIsRent float64 // per month, of the house as it stands
+	AsItIsSale float64 // what the house as it stands would sell for
+	Running    float64 // share of the rent that taxes, insurance, upkeep and empty months take
+}

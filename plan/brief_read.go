@@ -41,6 +41,7 @@ func DefaultBrief() *Brief {
 		Priorities: Priorities{Noise: 1, Balance: 1, Walk: 1},
 		Schemes:    defaultSchemes,
 		Cuts:       true,
+		Return:     ReturnBrief{Running: defaultRunning},
 		Conditions: Conditions{Suite: Duplex, Sprinklers: NoSprinklers},
 	}
 	for i, id := range []string{"A", "B"} {
@@ -70,7 +71,8 @@ func ReadBrief(r io.Reader, name string) (*Brief, error) {
 	}
 	sc := scope{problems: problems, metre: 1, unit: string(Metres), typed: true}
 	if f, ok := sc.object(top, "a brief", "units", "share", "leave", "rules", "prices", "priorities", "schemes", "cuts",
-		"suite", "sprinklers", "alarms", "fuel", "sleeping_rooms", "services", "open"); ok {
+		"suite", "sprinklers", "alarms", "fuel", "sleeping_rooms", "services", "open",
+		"separation", "build_ups", "return"); ok {
 		b.read(f)
 	}
 	if err := problems.err(); err != nil {
@@ -95,6 +97,8 @@ func (b *Brief) read(f fields) {
 		setNumber(p, "balance", weightLimits, &b.Priorities.Balance)
 		setNumber(p, "walk", weightLimits, &b.Priorities.Walk)
 	}
+	b.readSeparation(f)
+	b.readReturn(f)
 	schemes := float64(b.Schemes)
 	setNumber(f, "schemes", schemeLimits, &schemes)
 	b.Schemes = int(schemes)
@@ -186,7 +190,7 @@ func (b *Brief) readUnit(sc scope, n *node, unit int, withID bool) {
 	if u.ID != "" {
 		sc.about = "unit " + u.ID
 	}
-	keys := []string{"name", "bedrooms", "area", "keep", "avoid", "entry_from", "parking", "outdoor"}
+	keys := []string{"name", "bedrooms", "area", "keep", "avoid", "entry_from", "parking", "outdoor", "rent", "sale"}
 	if withID {
 		keys = append([]string{"id"}, keys...)
 	}
@@ -203,6 +207,8 @@ func (b *Brief) readUnit(sc scope, n *node, unit int, withID bool) {
 		u.AreaShare = a.part("share")
 	}
 	f.minimum("outdoor", areaLimits, &u.OutdoorMin, "min_area")
+	setNumber(f, "rent", moneyLimits, &u.Rent)
+	setNumber(f, "sale", saleLimits, &u.Sale)
 	u.Keep = b.list(f, u.ID, "keep")
 	u.Avoid = b.list(f, u.ID, "avoid")
 	if u.EntryFrom = f.text("entry_from"); u.EntryFrom != "" {

@@ -23,7 +23,8 @@ type BuildUp struct {
 	Removed   []assembly.Layer // what is taken off before, as the boards of an opened side
 	Start     string           // what is there: "stud wall, 114 mm, ...", "nothing: a new wall"
 	Targets   Targets
-	Meets     bool   // reaches its targets, or is the finding's subject
+	Bearing   bool   // rated as one that bears, or may: a wall that nobody says bears nothing; every floor
+	Meets     bool   // reaches its targets
 	Shortfall string // a sentence: what it does not reach, "" where it does
 	Surfaces  []BuildUpSurface
 	AreaM2    float64 // of all its surfaces
@@ -49,6 +50,5 @@ type BuildUpSurface struct {
 	Level   int
 	LengthM float64
 	AreaM2  float64
-	Bearing bool   // bears, or may: nobody said that it does not
 	Work    string // the kind of work that makes it
 }

@@ -31,7 +31,7 @@ func checkCeilings(c *checking) {
 			if room.Use == Garage {
 				continue
 			}
-			height := room.Ceiling - room.Floor
+			height := room.Ceiling - room.Floor - c.s.lining(cell).CeilingM - c.s.lining(cell).FloorM
 			whole += room.AreaM2
 			if ofDwelling && dwelling.Meets(height) {
 				high += room.AreaM2
@@ -52,7 +52,7 @@ func checkCeilings(c *checking) {
 func (c *checking) ceiling(u Owner, cell int, height float64) {
 	room := &c.b.Cells[cell]
 	a := about{
-		unit: u.String(), subject: room.ID,
+		unit: u.String(), subject: room.ID, note: c.s.lining(cell).heightNote(),
 		cure: "lower the floor, which needs an engineer and a look at the footings, or give the room another use",
 	}
 	id := rules.ID("")
@@ -68,7 +68,7 @@ func (c *checking) ceiling(u Owner, cell int, height float64) {
 	}
 	if _, relaxed := c.set.Get("ceiling-suite"); relaxed && id != "ceiling-unfinished" && c.IsSecondary() {
 		id = "ceiling-suite"
-		a.note = "a house with a secondary suite"
+		a.note = joinNotes(a.note, "a house with a secondary suite")
 	}
 	if f, ok := c.set.Get(id); ok && !f.Meets(height) {
 		a.note = joinNotes(a.note, c.partOfCeiling(cell))

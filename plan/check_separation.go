@@ -23,7 +23,9 @@ func checkSeparation(c *checking) {
 		if rule == "separation-suite-lining" {
 			a.cure = "line both sides of the walls and the underside of the floor's framing, joints finished"
 		}
-		c.unknown(rule, "to be built", a)
+		if !c.separationBuilt(rule, part.subject, a) {
+			c.unknown(rule, "to be built", a)
+		}
 		c.unknown("separation-penetrations", "", about{subject: part.subject, cure: "trace pipes, wires and ducts and have each sealed"})
 	}
 	if floors != "" {

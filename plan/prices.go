@@ -43,6 +43,8 @@ type Prices struct {
 	AddressSet     float64 // number, mailbox and doorbell
 
 	Priorities PriorityPrices
+	Layers     LayerPrices
+	Spread     Spread
 }
 
 // SeparatingWallPrice is that of a new wall between the units.
@@ -92,7 +94,10 @@ type priceEntry struct {
 }
 
 // priceEntries is the price file's whole vocabulary, in its order.
-var priceEntries = []priceEntry{
+var priceEntries = slices.Concat(figureEntries, layerEntries, spreadEntries())
+
+// figureEntries are the works and the priorities.
+var figureEntries = []priceEntry{
 	{"works", "separating_wall", "per_m2", false, func(p *Prices) *float64 { return &p.SeparatingWall.PerM2 }},
 	{"works", "separating_wall", "thickness", true, func(p *Prices) *float64 { return &p.SeparatingWall.Thickness }},
 	{"works", "upgrade_wall", "per_m2", false, func(p *Prices) *float64 { return &p.UpgradeWall }},
@@ -134,6 +139,19 @@ var (
 	thicknessLimits = limits{min: 0.05, max: 0.60}
 )
 
+// bounds are the limits of the figure.
+func (e priceEntry) bounds() limits {
+	switch {
+	case e.group == "spread" && (e.name == "low" || e.key == "low"):
+		return lowLimits
+	case e.group == "spread":
+		return highLimits
+	case e.length:
+		return thicknessLimits
+	}
+	return moneyLimits
+}
+
 // DefaultPrices returns the shipped price file.
 func DefaultPrices() *Prices {
 	p := &Prices{}
@@ -162,9 +180,10 @@ func (p *Prices) read(r io.Reader, name string) error {
 		return err
 	}
 	sc := scope{problems: problems, metre: 1, unit: string(Metres), typed: true}
-	if f, ok := sc.object(top, "a price file", "note", "currency", "works", "priorities"); ok {
-		said := p.readGroup(f, "works") + p.readGroup(f, "priorities")
-		if note := f.text("note"); note != "" || said == len(priceEntries) {
+	if f, ok := sc.object(top, "a price file", "note", "currency", "works", "priorities", "layers", "spread"); ok {
+		said := p.readGroup(f, "works") + p.readGroup(f, "priorities") + p.readGroup(f, "layers")
+		p.readGroup(f, "spread")
+		if note := f.text("note"); note != "" || said == len(figureEntries)+len(layerEntries) {
 			p.Note = strings.Join(strings.Fields(note), " ")
 		}
 		if currency := f.text("currency"); currency != "" {
@@ -174,7 +193,8 @@ func (p *Prices) read(r io.Reader, name string) error {
 	return problems.err()
 }
 
-// readGroup reads the works or the priorities and counts the figures.
+// readGroup reads the works, the priorities, the layers or the spread and
+// counts the figures.
 func (p *Prices) readGroup(f fields, group string) (said int) {
 	n := f.get(group)
 	if n == nil || n.kind == nullNode {
@@ -206,7 +226,7 @@ func (p *Prices) readEntry(g fields, name string, entries []priceEntry) (said in
 		return 0
 	}
 	if n.kind == numberNode && len(entries) == 1 {
-		if v, ok := g.numberAt(n, name, moneyLimits); ok {
+		if v, ok := g.numberAt(n, name, entries[0].bounds()); ok {
 			*entries[0].field(p) = v
 		}
 		return 1
@@ -220,11 +240,7 @@ func (p *Prices) readEntry(g fields, name string, entries []priceEntry) (said in
 		return 0
 	}
 	for _, e := range entries {
-		l := moneyLimits
-		if e.length {
-			l = thicknessLimits
-		}
-		if v, ok := f.number(e.key, l); ok {
+		if v, ok := f.number(e.key, e.bounds()); ok {
 			*e.field(p) = v
 			said++
 		}

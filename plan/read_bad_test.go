@@ -29,7 +29,7 @@ func wanted(t *testing.T, path, got string) {
 	assert.Equal(t, string(want), got)
 }
 
-// readAny reads a survey, a brief, a rule file or a price file, as its name says; a brief
+// readAny reads a survey, a brief, a rule file, build-ups or a price file, as its name says; a brief
 // is compared with a house of two rooms.
 func readAny(t *testing.T, path string) error {
 	data, err := os.ReadFile(path)
@@ -50,6 +50,10 @@ func readAny(t *testing.T, path string) error {
 	case strings.HasSuffix(name, ".rules.yaml"):
 		set, err := plan.ReadRules(bytes.NewReader(data), name)
 		assert.True(t, (set == nil) == (err != nil), "a rule set or an error")
+		return err
+	case strings.HasSuffix(name, ".build-ups.yaml"):
+		own, err := plan.ReadBuildUps(bytes.NewReader(data), name)
+		assert.True(t, (own == nil) == (err != nil), "build-ups or an error")
 		return err
 	}
 	p, err := plan.ReadPrices(bytes.NewReader(data), name)
@@ -72,7 +76,7 @@ func readHouse(t testing.TB, name string) *plan.House {
 func badFiles(t testing.TB) []string {
 	t.Helper()
 	var files []string
-	for _, ending := range []string{".house.json", ".brief.yaml", ".prices.yaml", ".rules.yaml"} {
+	for _, ending := range []string{".house.json", ".brief.yaml", ".prices.yaml", ".rules.yaml", ".build-ups.yaml"} {
 		found, err := filepath.Glob(filepath.Join("..", "testdata", "bad", "*"+ending))
 		require.NoError(t, err)
 		require.NotEmpty(t, found)

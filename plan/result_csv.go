@@ -28,6 +28,7 @@ func Schedules() []Schedule {
 		{"services", WriteServices},
 		{"openings", WriteOpenings},
 		{"alarms", WriteAlarms},
+		{"build-ups", WriteBuildUps},
 	}
 }
 

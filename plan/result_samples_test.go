@@ -46,6 +46,7 @@ func TestResultsOfTheSamplesHoldTogether(t *testing.T) {
 			answer := divided(t, survey)
 			require.NotEmpty(t, answer.Schemes, "%v", answer.WhyNot)
 			checkResult(t, answer)
+			checkBuildUps(t, answer.Schemes[0])
 		})
 	}
 }

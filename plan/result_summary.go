@@ -53,6 +53,9 @@ type (
 		Checks   []checkSummary   `json:"checks"`
 		Services []serviceSummary `json:"services"`
 		Alarms   []alarmSummary   `json:"alarms"`
+
+		BuildUps   []buildUpSummary   `json:"build_ups,omitempty"`
+		WeakPoints []weakPointSummary `json:"weak_points,omitempty"`
 	}
 	costSummary struct {
 		Total      float64 `json:"total"`
@@ -68,6 +71,7 @@ type (
 		Bathrooms float64     `json:"bathrooms"`
 		Entries   []string    `json:"entries"`
 		OutdoorM2 float64     `json:"outdoor_m2"`
+		LiningM2  float64     `json:"lining_m2,omitempty"` // what thicker separating walls take off net_m2
 		Parking   int         `json:"parking"`
 		Notes     []string    `json:"notes"`
 	}
@@ -167,6 +171,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		Cost:   newCostSummary(s),
 		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings), Alarms: newAlarmSummaries(s),
 		Services: newServiceSummaries(s.Services),
+		BuildUps: newBuildUpSummaries(s), WeakPoints: newWeakPointSummaries(s),
 	}
 	for _, u := range s.Units {
 		spaces := make([]string, 0, len(u.Cells))
@@ -180,7 +185,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 				Above: decimal(u.AboveM2, areaDecimals), Below: decimal(u.BelowM2, areaDecimals),
 			},
 			Bedrooms: u.Bedrooms, Bathrooms: u.Bathrooms, Entries: listed(u.Entries),
-			OutdoorM2: decimal(u.OutdoorM2, areaDecimals), Parking: u.Parking, Notes: listed(u.Notes),
+			OutdoorM2: decimal(u.OutdoorM2, areaDecimals), LiningM2: decimal(u.LiningM2, areaDecimals), Parking: u.Parking, Notes: listed(u.Notes),
 		})
 	}
 	for _, e := range s.Shared {

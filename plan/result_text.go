@@ -89,6 +89,7 @@ func (t *textSummary) scheme(s *Scheme) {
 	t.shared(s)
 	t.works(s)
 	t.services(s)
+	t.separation(s)
 	t.checks(s)
 }
 

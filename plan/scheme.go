@@ -55,10 +55,15 @@ type Scheme struct {
 	Fits     []Fit // of the cells that take something on, by cell
 	Fixtures []PlacedFixture
 	Windows  []PlacedWindow
-	BuildUps []BuildUp // of the separating walls and floors, by tag
 	Alarms   []Alarm   // that the rule set asks for
 	Findings []Finding // of the rule set that the brief asks for
 	Services []Service // heat, hot water, power, air and drains of both units
+
+	// What the separation is built of, what that takes off the rooms, and where
+	// it is weaker: BuildUps by tag, Linings by cell.
+	BuildUps   []BuildUp
+	Linings    []Lining
+	WeakPoints []WeakPoint
 }
 
 // Cost in the price file's currency.
@@ -74,6 +79,7 @@ type Unit struct {
 	Entries                          []string
 	OutdoorM2                        float64
 	Parking                          int
+	LiningM2                         float64  // what thicker separating walls take off NetM2
 	Notes                            []string // what was not surveyed, what it lacks
 }
 

@@ -74,8 +74,8 @@ func (m *model) addUnitWorks(out *Scheme) {
 	}
 }
 
-// workOrder lists the kinds of works as results list them.
-var workOrder = []string{
+// workKinds lists the kinds of works as results list them.
+var workKinds = [...]string{
 	"separating_wall", "upgrade_wall", "upgrade_floor", "seal_door", "seal_opening", "close_stair", "new_door", "new_entry",
 	"remove_wall", "fence", "new_kitchen", "new_bathroom", "new_powder_room", "new_laundry", "new_furnace",
 	"new_water_heater", "finish_space", "enlarge_window", "window_well", "new_panel", "address_set",
@@ -85,7 +85,7 @@ var workOrder = []string{
 // and numbers them.
 func numberWorks(out *Scheme) {
 	slices.SortStableFunc(out.Works, func(a, b Work) int {
-		return slices.Index(workOrder, a.Kind) - slices.Index(workOrder, b.Kind)
+		return slices.Index(workKinds[:], a.Kind) - slices.Index(workKinds[:], b.Kind)
 	})
 	for i := range out.Works {
 		out.Works[i].ID = fmt.Sprintf("W%d", i+1)

@@ -83,6 +83,7 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 		return nil, err
 	}
 	for _, s := range answer.Schemes {
+		s.addBuildUps(set, prices)
 		s.Alarms = PlaceAlarms(s, set, brief.Conditions)
 		s.Findings = Check(s, set, brief.Conditions)
 		if s.Services, err = Supplies(s, set); err != nil {

@@ -85,7 +85,7 @@ func (p *program) readQuestion(housePath, briefPath, pricesPath string) (questio
 		return question{}, badInput(errors.New("only one file can be read from standard input"))
 	}
 	var q question
-	var faults [4]error
+	var faults [5]error
 	q.house, faults[0] = readFile(p, housePath, "survey", plan.Read)
 	q.brief = plan.DefaultBrief()
 	if briefPath != "" {
@@ -93,6 +93,9 @@ func (p *program) readQuestion(housePath, briefPath, pricesPath string) (questio
 	}
 	if q.brief != nil && q.brief.RuleFile() != "" {
 		q.brief.RuleSet, faults[3] = readFile(p, besideBrief(briefPath, q.brief.RuleFile()), "rule file", plan.ReadRules)
+	}
+	if q.brief != nil && q.brief.BuildUps != "" {
+		q.brief.OwnBuildUp, faults[4] = readFile(p, besideBrief(briefPath, q.brief.BuildUps), "build-ups", plan.ReadBuildUps)
 	}
 	q.prices = plan.DefaultPrices()
 	if pricesPath == "" && q.brief != nil && q.brief.Prices != "" {

@@ -1,8 +1,6 @@
 package assembly
 
 import (
-	"fmt"
-
 	"moiety/plan/published"
 )
 
@@ -34,39 +32,4 @@ func Generic() []Assembly {
 			NewLayer(Subfloor, 0.011, 0), NewLayer(Underlay, 0.010, 0), NewLayer(Subfloor, 0.0155, 0),
 			NewLayer(Joists, JoistDepth, Close), NewLayer(StoneWool, 0.150, 0), NewLayer(Channel, ChannelDepth, Close), x, x),
 	}
-}
-
-// ExistingWall is a stud wall of a house as it stands, of that thickness
-// between its faces: studs with a sheet of 12.7 mm board on each side and
-// nothing between (common practice, no source). The studs are taken to stand
-// at 400 mm: of the published rows those at 600 mm rate no worse.
-func ExistingWall(thickness float64) Assembly {
-	board := NewLayer(GypsumRegular, ThinBoard, 0)
-	depth := max(thickness-2*ThinBoard, 0)
-	a := Assembly{
-		ID: "existing-wall", Kind: Wall, Name: fmt.Sprintf("stud wall, %.0f mm, a sheet of board on each side", 1000*thickness),
-		Layers: []Layer{board, NewLayer(Studs, depth, Close), board},
-	}
-	a.Rating = Rate(a)
-	return a
-}
-
-// ExistingFloor is a joist floor of a house as it stands, of that thickness
-// from the ceiling's face to the floor's: a subfloor panel, joists and, where
-// the room below is finished, a sheet of 12.7 mm board (common practice, no
-// source).
-func ExistingFloor(thickness float64, ceiling bool) Assembly {
-	panel := NewLayer(Subfloor, 0.0155, 0)
-	depth := thickness - panel.Thickness
-	layers := []Layer{panel}
-	if ceiling {
-		depth -= ThinBoard
-	}
-	layers = append(layers, NewLayer(Joists, max(depth, 0), Close))
-	if ceiling {
-		layers = append(layers, NewLayer(GypsumRegular, ThinBoard, 0))
-	}
-	a := Assembly{ID: "existing-floor", Kind: Floor, Name: fmt.Sprintf("joist floor, %.0f mm", 1000*thickness), Layers: layers}
-	a.Rating = Rate(a)
-	return a
 }

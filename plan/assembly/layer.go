@@ -25,13 +25,14 @@ const (
 	Concrete       Material = "concrete"
 	HollowCore     Material = "hollow-core slab"
 	Masonry        Material = "masonry"
+	Flight         Material = "treads of a flight"
 )
 
 // Materials lists every material, boards first.
 func Materials() []Material {
 	return []Material{
 		GypsumRegular, GypsumX, SoundBoard, StoneWool, GlassWool, Studs, StaggeredStuds, SteelStuds, Joists, Air,
-		Channel, Furring, Subfloor, Underlay, Concrete, HollowCore, Masonry,
+		Channel, Furring, Subfloor, Underlay, Concrete, HollowCore, Masonry, Flight,
 	}
 }
 
@@ -122,6 +123,8 @@ func NewLayer(m Material, thickness, spacing float64) Layer {
 		l.KgPerM2 = glassWoolDensity * thickness
 	case Studs, StaggeredStuds, Joists:
 		l.KgPerM2 = woodDensity * thickness * memberWidth / max(spacing, memberWidth)
+	case Flight:
+		l.KgPerM2 = woodDensity * thickness
 	case Subfloor:
 		l.KgPerM2 = subfloorDensity * thickness
 	case Underlay:

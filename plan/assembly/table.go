@@ -231,3 +231,31 @@ func describe(layers []Layer) string {
 
 // Describe names the layers in one line, from the first face to the second.
 func (a *Assembly) Describe() string { return describe(a.Layers) }
+
+// ForAnySpacing lists the published rows as they serve where how closely
+// framing stands is not known: walls with studs at 400 mm, as rows at 600 mm
+// rate no worse; floors whose row holds for joists at 400 and at 600 mm, since
+// the closer ones burn better and the wider ones sound better. Steel studs are
+// left out: they carry nothing.
+func ForAnySpacing() []Assembly {
+	var out []Assembly
+	for i := range nbc.Walls.Rows {
+		r := &nbc.Walls.Rows[i]
+		if r.Frame == "steel_studs" || r.Spacing[0] > 1000*Close {
+			continue
+		}
+		for _, channel := range orNone(r.Channel) {
+			out = append(out, r.wall(StoneWool, r.Spacing[0], channel, nbc.Walls.Source))
+		}
+	}
+	for i := range nbc.Floors.Rows {
+		r := &nbc.Floors.Rows[i]
+		if r.Frame != "joists" || len(r.Spacing) < 2 {
+			continue
+		}
+		for _, channel := range orNone(r.Channel) {
+			out = append(out, r.floor(StoneWool, r.Spacing[0], channel, nbc.Floors.Source))
+		}
+	}
+	return out
+}

@@ -1,0 +1,50 @@
+package plan
+
+// Limits of what a separation may be asked to reach: beyond them no build-up
+// of a house goes.
+var (
+	fireLimits  = limits{min: 0, max: 240, whole: true}
+	soundLimits = limits{min: 0, max: 80, whole: true}
+	saleLimits  = limits{min: 0, max: 1_000_000_000}
+)
+
+// defaultRunning is the share of the rent that running a house takes where the
+// brief does not say: taxes, insurance, upkeep, empty months. Illustrative.
+const defaultRunning = 0.35
+
+// readSeparation reads what the separation is to reach: whole minutes, STC and IIC.
+func (b *Brief) readSeparation(f fields) {
+	b.BuildUps = f.text("build_ups")
+	s, ok := f.object(f.get("separation"), "separation", "fire_minutes", "stc", "iic")
+	if !ok {
+		return
+	}
+	for _, key := range []struct {
+		name   string
+		limits limits
+		into   *int
+	}{
+		{"fire_minutes", fireLimits, &b.Separation.FireMinutes},
+		{"stc", soundLimits, &b.Separation.STC},
+		{"iic", soundLimits, &b.Separation.IIC},
+	} {
+		if v, ok := s.number(key.name, key.limits); ok {
+			*key.into = int(v)
+		}
+	}
+}
+
+// readReturn reads what cost and return are reckoned with.
+func (b *Brief) readReturn(f fields) {
+	r, ok := f.object(f.get("return"), "return", "as_it_is", "running")
+	if !ok {
+		return
+	}
+	if r.get("running") != nil {
+		b.Return.Running = r.part("running")
+	}
+	if asItIs, ok := r.object(r.get("as_it_is"), "as_it_is", "rent", "sale"); ok {
+		setNumber(asItIs, "rent", moneyLimits, &b.Return.AsItIsRent)
+		setNumber(asItIs, "sale", saleLimits, &b.Return.AsItIsSale)
+	}
+}

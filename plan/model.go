@@ -340,15 +340,17 @@ func (m *model) lack(f Function) partition.Price {
 
 // noise prices a noisy room against a quiet one across a separation, by the
 // area that they share.
-func (m *model) noise(l Link) float64 {
+func (m *model) noise(l Link) float64 { return noisePrice(m.b, l, m.prices, m.brief) }
+
+func noisePrice(b *Building, l Link, prices *Prices, brief *Brief) float64 {
 	if l.Kind != LinkWall && l.Kind != LinkFloor {
 		return 0
 	}
-	u, v := &m.b.Cells[l.U], &m.b.Cells[l.V]
+	u, v := &b.Cells[l.U], &b.Cells[l.V]
 	if !(noisy(u) && v.is(Bedroom)) && !(noisy(v) && u.is(Bedroom)) {
 		return 0
 	}
-	return cents(hundredth(l.AreaM2) * m.prices.Priorities.Noise * m.brief.Priorities.Noise)
+	return cents(hundredth(l.AreaM2) * prices.Priorities.Noise * brief.Priorities.Noise)
 }
 
 func noisy(c *Cell) bool {

@@ -135,6 +135,7 @@ func TestOpenedRoomsBelongTogether(t *testing.T) {
 			}
 			assert.NotEqual(t, "door-bed-1", p.Of, "its door went with the wall")
 		}
+		assert.Empty(t, s.Whole.House.Opened, "the house as surveyed is kept beside it")
 		assert.Equal(t, 2, walls)
 		assert.Equal(t, 2, ways)
 		assert.InDelta(t, sum, s.Cost.Works, 0.005)

@@ -100,6 +100,10 @@ func cottage() *plan.Scheme {
 			{Fixture: plan.Fixture{Use: "range", Level: 1, At: pt(14, 19), Footprint: region(box(14, 18, 16, 20))}, Unit: "B", State: plan.New},
 		},
 		Windows: []plan.PlacedWindow{{Window: h.Windows[0], Unit: "B", State: plan.Kept}},
+		Noise: []plan.NoiseConflict{
+			{Noisy: "living", NoisyUse: "living", Quiet: "bed", Surface: "wall", AreaM2: 7.4322, STC: 50, RatedBy: "taken", SourceDB: 72, ReceivedDB: 20.6, Cost: 594.58},
+			{Noisy: "stair", NoisyUse: "stair", Quiet: "bed", Surface: "floor", Above: true, AreaM2: 2.5, STC: 53, IIC: 45, RatedBy: "SF1", SourceDB: 70, ReceivedDB: 12.4, Note: "steps"},
+		},
 		Services: []plan.Service{
 			{Unit: "A", Kind: "ventilation", Answer: "14 l/s all the time", Result: services.Ventilation(43.6644, 1)},
 			{Unit: "", Kind: "electrical", Answer: "one service for both of 175 A", Notes: []string{"two meters"}, Result: services.TwoDwellings(

@@ -29,6 +29,7 @@ func Schedules() []Schedule {
 		{"openings", WriteOpenings},
 		{"alarms", WriteAlarms},
 		{"build-ups", WriteBuildUps},
+		{"noise", WriteNoise},
 	}
 }
 

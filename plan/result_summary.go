@@ -53,6 +53,7 @@ type (
 		Checks   []checkSummary   `json:"checks"`
 		Services []serviceSummary `json:"services"`
 		Alarms   []alarmSummary   `json:"alarms"`
+		Noise    []noiseSummary   `json:"noise"`
 
 		BuildUps   []buildUpSummary   `json:"build_ups,omitempty"`
 		WeakPoints []weakPointSummary `json:"weak_points,omitempty"`
@@ -170,7 +171,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		Bound: decimal(s.Bound, moneyDecimals), Gap: decimal(s.Gap, shareDecimals),
 		Cost:   newCostSummary(s),
 		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings), Alarms: newAlarmSummaries(s),
-		Services: newServiceSummaries(s.Services),
+		Services: newServiceSummaries(s.Services), Noise: newNoiseSummaries(s.Noise),
 		BuildUps: newBuildUpSummaries(s), WeakPoints: newWeakPointSummaries(s),
 	}
 	for _, u := range s.Units {

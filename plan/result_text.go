@@ -90,6 +90,7 @@ func (t *textSummary) scheme(s *Scheme) {
 	t.works(s)
 	t.services(s)
 	t.separation(s)
+	t.noise(s)
 	t.checks(s)
 }
 

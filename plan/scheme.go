@@ -55,9 +55,10 @@ type Scheme struct {
 	Fits     []Fit // of the cells that take something on, by cell
 	Fixtures []PlacedFixture
 	Windows  []PlacedWindow
-	Alarms   []Alarm   // that the rule set asks for
-	Findings []Finding // of the rule set that the brief asks for
-	Services []Service // heat, hot water, power, air and drains of both units
+	Alarms   []Alarm         // that the rule set asks for
+	Findings []Finding       // of the rule set that the brief asks for
+	Services []Service       // heat, hot water, power, air and drains of both units
+	Noise    []NoiseConflict // across the separation, the loudest first
 
 	// What the separation is built of, what that takes off the rooms, and where
 	// it is weaker: BuildUps by tag, Linings by cell.

@@ -65,6 +65,7 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	if err != nil {
 		return nil, err
 	}
+	surveyed := b
 	if b, err = OpenWalls(b, brief, prices, set); err != nil {
 		return nil, err
 	}
@@ -85,6 +86,10 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	for _, s := range answer.Schemes {
 		s.addBuildUps(set, prices)
 		s.Alarms = PlaceAlarms(s, set, brief.Conditions)
+		if b != surveyed {
+			s.Whole = surveyed // as it is before any wall is opened
+		}
+		s.addNoise(prices)
 		s.Findings = Check(s, set, brief.Conditions)
 		if s.Services, err = Supplies(s, set); err != nil {
 			return nil, err

@@ -17,8 +17,16 @@ var deadEndOrder = []Use{Bedroom, Bathroom, PowderRoom, Laundry, Mechanical, Clo
 // closing in a circle.
 func (b *Building) leadsOn(l Link) (from int, ok bool) {
 	u, v := l.U, l.V
-	if !b.Cells[u].Use.DeadEnd() || !b.Cells[v].Use.DeadEnd() || b.Cells[u].Outdoor || b.Cells[v].Outdoor {
+	if b.Cells[u].Outdoor || b.Cells[v].Outdoor {
 		return Outside, false
+	}
+	switch deadU, deadV := b.Cells[u].Use.DeadEnd(), b.Cells[v].Use.DeadEnd(); {
+	case !deadU && !deadV:
+		return Outside, false
+	case !deadV:
+		return v, b.wouldLeadOn(v, u)
+	case !deadU:
+		return u, b.wouldLeadOn(u, v)
 	}
 	first := func(c int) int { return slices.Index(deadEndOrder, b.Cells[c].Use) }
 	if first(u) < 0 || first(v) < 0 {
@@ -52,24 +60,15 @@ func (b *Building) reachedFromRoom(c int) bool {
 	return false
 }
 
-// passedThrough tells whether people pass through the cell today: passages
-// lead from it to more than one indoor cell that is not a closet or bathroom
-// of its own. Such a room cannot become a dead end.
-func (b *Building) passedThrough(c int) bool {
-	beyond := Outside
-	for _, l := range b.Links {
-		far := l.other(c)
-		if !l.Passage() || far == Outside || l.U != c && l.V != c {
-			continue
-		}
-		cell := &b.Cells[far]
-		if cell.Outdoor || cell.Use == Closet || cell.Use == Bathroom || cell.Use == PowderRoom || far == beyond {
-			continue
-		}
-		if beyond != Outside {
-			return true
-		}
-		beyond = far
+// wouldLeadOn tells whether a room that is no dead end would, made one, still
+// lead on to a dead end that opens from it: a bedroom or bathroom to its own
+// bathroom or closet, a laundry to its closet.
+func (b *Building) wouldLeadOn(from, to int) bool {
+	switch b.Cells[to].Use {
+	case Closet:
+		return true
+	case Bathroom, PowderRoom:
+		return !b.closedBy(from, HasLaundry)
 	}
 	return false
 }

@@ -142,3 +142,39 @@ func TestABedroomWithTwoWaysToItsBathIsParted(t *testing.T) {
 	s := best(t, h, kept())
 	assert.InDelta(t, partyWalls, s.Cost.Total, 0.005)
 }
+
+// Whatever a room is made, a dead end is no way in: neither by a door that is
+// there nor by a new one.
+func TestNobodyComesInThroughARoomMadeADeadEnd(t *testing.T) {
+	made := 0
+	for seed := range seeds(t, 20, 60) {
+		h := housetest.Small(seed)
+		brief := housetest.Demands(h, seed, true)
+		brief.Cuts = false
+		a := split(t, build(t, h), brief)
+		for _, s := range a.Schemes {
+			use := map[string]plan.Use{}
+			for c, cell := range s.Building.Cells {
+				use[cell.ID] = s.Uses[c]
+				if s.Uses[c] != cell.Use && s.Uses[c].DeadEnd() {
+					made++
+				}
+			}
+			for u := range s.Units {
+				for _, entry := range s.Units[u].Entries {
+					for _, l := range s.Building.Links {
+						if l.Of == entry {
+							assert.False(t, use[s.Building.Cells[l.U].ID].DeadEnd(), "seed %d: %s leads into %s", seed, entry, s.Building.Cells[l.U].ID)
+						}
+					}
+				}
+			}
+			for _, w := range s.Works {
+				if w.Kind == "new_entry" {
+					assert.False(t, use[w.Spaces[0]].DeadEnd(), "seed %d: a new entry to %s", seed, w.Spaces[0])
+				}
+			}
+		}
+	}
+	assert.Positive(t, made)
+}

@@ -12,7 +12,7 @@ func BodiesOf(f Fit) []geom.Region {
 }
 
 // CapacityOf tells how many counted functions a cell hosts at once.
-func CapacityOf(b *Building, c int) int { return b.capacity(c) }
+func CapacityOf(b *Building, c int) int { return b.offerOf(c).capacity }
 
 // FitsOf gives the ways for a cell to take on functions together.
 func FitsOf(b *Building, c int, fs ...Function) []Fit { return b.fitsTogether(c, setOf(fs...)) }
@@ -22,6 +22,15 @@ func ThinkableOf(b *Building, c int, f Function) bool { return b.takesUp(c, f) }
 
 // OfferOf gives the functions that a cell is offered for.
 func OfferOf(b *Building, c int) []Function { return b.offerOf(c).functions.list() }
+
+// ClashesOf gives the sets of functions that do not go together in a cell.
+func ClashesOf(b *Building, c int) [][]Function {
+	var out [][]Function
+	for _, set := range b.offerOf(c).clashes {
+		out = append(out, set.list())
+	}
+	return out
+}
 
 // HasOf gives the functions that a cell has as surveyed.
 func HasOf(b *Building, c int) []Function { return b.hasAll(c).list() }

@@ -1,18 +1,26 @@
 package plan
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
-// cellOffer is what a cell takes on: which functions, and how many of them at
-// once. Any so many of what it has and is offered go together.
+// cellOffer is what a cell takes on: which functions, how many counted ones at
+// once, and which do not go together.
 type cellOffer struct {
 	functions functionSet // that it lacks and could take on
 	capacity  int
+	// clashes are the smallest sets of what it has and could take on that do
+	// not go together in it.
+	clashes []functionSet
 }
 
-// offerOf works out what a cell offers. The partition knows only how many
-// functions a cell takes at once, not which go together; so of all ways to
-// leave functions out until any of the rest go together, up to so many, the
-// one is taken that leaves most to choose from.
+// clash tells whether a set holds what does not go together.
+func (o *cellOffer) clash(set functionSet) bool {
+	return slices.ContainsFunc(o.clashes, func(c functionSet) bool { return c.without(set) == 0 })
+}
+
+// offerOf works out what a cell offers.
 func (b *Building) offerOf(c int) *cellOffer {
 	b.fitting.Lock()
 	defer b.fitting.Unlock()
@@ -22,40 +30,48 @@ func (b *Building) offerOf(c int) *cellOffer {
 	if b.fitting.offers == nil {
 		b.fitting.offers = map[int]*cellOffer{}
 	}
-	o := b.chooseOffer(c)
+	o := b.findOffer(c)
 	b.fitting.offers[c] = &o
 	return &o
 }
 
-func (b *Building) chooseOffer(c int) cellOffer {
+func (b *Building) findOffer(c int) cellOffer {
 	has := b.hasAll(c)
-	today := has.without(uncountedFunctions).len()
-	room := b.roomFor(c)
-	best := cellOffer{capacity: max(room, today)}
-	var could []Function
+	offer := cellOffer{capacity: max(b.roomFor(c), has.without(uncountedFunctions).len())}
 	for f := range functionCount {
 		if !has.has(f) && b.takesUp(c, f) && len(b.fitSet(c, setOf(f), 1)) > 0 {
-			could = append(could, f)
+			offer.functions |= setOf(f)
 		}
 	}
-	if len(could) == 0 {
-		return best
+	if offer.functions == 0 {
+		return offer
 	}
-	most := -1
-	for capacity := max(room, today); capacity >= max(today, 1); capacity-- {
-		for pick := range 1 << len(could) {
-			offer := cellOffer{capacity: capacity}
-			for i, f := range could {
-				if pick>>i&1 == 1 {
-					offer.functions |= setOf(f)
-				}
-			}
-			if worth := b.worth(c, has, offer, most); worth > most {
-				best, most = offer, worth
-			}
+	all := has | offer.functions
+	var sets []functionSet
+	for set := all; set != 0; set = (set - 1) & all {
+		if set&offer.functions != 0 && set.len() > 1 && set.without(uncountedFunctions).len() <= offer.capacity {
+			sets = append(sets, set)
 		}
 	}
-	return best
+	// The smallest first: what does not go together does so no more with others.
+	slices.SortFunc(sets, func(s, t functionSet) int { return cmp.Or(cmp.Compare(s.len(), t.len()), cmp.Compare(s, t)) })
+	for _, set := range sets {
+		if !offer.clash(set) && len(b.fitSet(c, set, 1)) == 0 {
+			offer.clashes = append(offer.clashes, set)
+		}
+	}
+	return offer
+}
+
+// closedBy tells whether taking on a function makes a dead end of a cell that
+// is none: where it becomes a bedroom, a bathroom or a laundry.
+func (b *Building) closedBy(c int, f Function) bool {
+	cell := &b.Cells[c]
+	if cell.Outdoor || cell.Use.DeadEnd() || b.has(c, f) {
+		return false
+	}
+	set := setOf(f)
+	return functions[f].room.DeadEnd() && (b.replacesUse(c, set) || b.storesNoMore(c, set))
 }
 
 var uncountedFunctions = func() functionSet {
@@ -67,41 +83,3 @@ var uncountedFunctions = func() functionSet {
 	}
 	return s
 }()
-
-// choiceWorth weighs a choice of functions by the scarcest of them: rooms to
-// live in are harder to find than a place for a machine.
-var choiceWorth = [functionCount]int{
-	HasKitchen: 3, HasLiving: 2, HasBathroom: 3, HasBedroom: 3, HasLaundry: 1, HasHeat: 1, HasHotWater: 1, HasPanel: 1, HasStorage: 1, HasParking: 1,
-}
-
-// worth adds up the choices that an offer leaves, or gives -1 where one of
-// them does not go together; atLeast is what it has to beat.
-func (b *Building) worth(c int, has functionSet, offer cellOffer, atLeast int) int {
-	all := has | offer.functions
-	counted, free := all.without(uncountedFunctions), offer.functions&uncountedFunctions
-	sum, choices := free.len(), []functionSet{}
-	for set := counted; ; set = (set - 1) & counted {
-		if n := set.len(); n <= offer.capacity {
-			heaviest := 0
-			for _, f := range set.list() {
-				heaviest = max(heaviest, choiceWorth[f])
-			}
-			sum += heaviest
-			choices = append(choices, set|free)
-		}
-		if set == 0 {
-			break
-		}
-	}
-	if sum <= atLeast {
-		return -1
-	}
-	// The smallest first: they are the quickest to find out.
-	slices.SortStableFunc(choices, func(s, t functionSet) int { return s.len() - t.len() })
-	for _, set := range choices {
-		if set != 0 && len(b.fitSet(c, set, 1)) == 0 {
-			return -1
-		}
-	}
-	return sum
-}

@@ -65,8 +65,8 @@ func TestALivingSpaceStaysOneBesideAKitchen(t *testing.T) {
 			assert.GreaterOrEqual(t, wide, 2.7-0.15, "%v", test)
 		}
 		b := build(t, living(test.wide, test.deep).House())
-		both := slices.Contains(plan.OfferOf(b, 0), plan.HasKitchen) && plan.CapacityOf(b, 0) > 1
-		assert.Equal(t, test.both, both, "%v", test)
+		assert.Contains(t, plan.OfferOf(b, 0), plan.HasKitchen, "%v", test)
+		assert.Equal(t, test.both, !clashesIn(b, 0, both), "%v", test)
 	}
 }
 
@@ -208,8 +208,16 @@ func TestABedLeavesAnEscapeWindowFree(t *testing.T) {
 	}
 }
 
+// clashesIn tells whether a set of functions holds one that does not go
+// together in a cell.
+func clashesIn(b *plan.Building, c int, set []plan.Function) bool {
+	return slices.ContainsFunc(plan.ClashesOf(b, c), func(clash []plan.Function) bool {
+		return !slices.ContainsFunc(clash, func(f plan.Function) bool { return !slices.Contains(set, f) })
+	})
+}
+
 // As many functions as a cell says it hosts at once really stand beside each
-// other, whichever they are.
+// other, whichever they are, but for those that it says clash.
 func TestWhatACellOffersGoesTogether(t *testing.T) {
 	eachSample(t, func(t *testing.T, s sample) {
 		b := s.building
@@ -235,9 +243,12 @@ func TestWhatACellOffersGoesTogether(t *testing.T) {
 						set = append(set, f)
 					}
 				}
-				if len(set) > 0 && counted(set) <= plan.CapacityOf(b, c) {
+				if len(set) > 0 && counted(set) <= plan.CapacityOf(b, c) && !clashesIn(b, c, set) {
 					assert.NotEmpty(t, plan.FitsOf(b, c, set...), "%s: %v", cell.ID, set)
 				}
+			}
+			for _, clash := range plan.ClashesOf(b, c) {
+				assert.Empty(t, plan.FitsOf(b, c, clash...), "%s: %v", cell.ID, clash)
 			}
 		}
 	})
@@ -256,4 +267,19 @@ func TestABuildingIsAskedByMany(t *testing.T) {
 		}
 		break
 	}
+}
+
+// A store of 6.6 m2 is a bathroom or a store, not both at once.
+//
+//	+------------+
+//	|   store    | 2.2 m
+//	+----d-------+
+//	     3.0 m
+func TestAStoreMayBecomeABathroom(t *testing.T) {
+	d := oneLevel().Room("store", plan.Storage, "main", 0, 0, 3.0, 2.2).Door("door", "main", 0.3, -0.1, 1.06, -0.1)
+	b := build(t, d.House())
+	assert.Contains(t, plan.OfferOf(b, 0), plan.HasBathroom)
+	assert.Equal(t, 2, plan.CapacityOf(b, 0))
+	assert.True(t, clashesIn(b, 0, []plan.Function{plan.HasBathroom, plan.HasStorage}))
+	assert.False(t, clashesIn(b, 0, []plan.Function{plan.HasHeat, plan.HasHotWater}))
 }

@@ -129,7 +129,7 @@ func TestNothingPlacedOverlapsAWallADoorOrAnother(t *testing.T) {
 func fitFacts(b *plan.Building) map[string]string {
 	out := map[string]string{}
 	for c, cell := range b.Cells {
-		out[cell.ID] = fmt.Sprint(plan.OfferOf(b, c), plan.CapacityOf(b, c))
+		out[cell.ID] = fmt.Sprint(plan.OfferOf(b, c), plan.CapacityOf(b, c), plan.ClashesOf(b, c))
 	}
 	return out
 }

@@ -32,6 +32,15 @@ func (s functionSet) list() []Function {
 	return out
 }
 
+// indices lists the functions of a set as the partition numbers them.
+func (s functionSet) indices() []int {
+	var out []int
+	for _, f := range s.list() {
+		out = append(out, int(f))
+	}
+	return out
+}
+
 // hasAll is everything that the cell has as surveyed.
 func (b *Building) hasAll(c int) functionSet {
 	var s functionSet

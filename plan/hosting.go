@@ -19,9 +19,9 @@ type conversion struct {
 var finishM2 = map[Function]float64{HasKitchen: 8, HasLiving: 20, HasBathroom: 5, HasBedroom: 12}
 
 // convertible tells whether and how a cell that lacks f can take it on: its
-// use and size must be of the kind, its fixtures must fit with their clear
-// spaces and drains, and so they must together with whatever else the cell is
-// offered for (see offerOf).
+// use and size must be of the kind, and its fixtures must fit with their clear
+// spaces and drains. What does not go together in it is among its clashes (see
+// offerOf).
 func (b *Building) convertible(c int, f Function) (conversion, bool) {
 	if !b.takesUp(c, f) || !b.offerOf(c).functions.has(f) {
 		return conversion{}, false
@@ -64,14 +64,8 @@ func (b *Building) takesUp(c int, f Function) bool {
 		// Not in a bathroom or a clothes closet (NEC 240.24, from memory).
 		ok = among(Entry, Hall, Mechanical, Storage, Laundry, Unfinished, Garage, Office, Kitchen)
 	}
-	if ok && functions[f].room.DeadEnd() && !cell.Use.DeadEnd() && functions[f].room != Laundry {
-		ok = !b.passedThrough(c)
-	}
 	return ok
 }
-
-// capacity is how many counted functions the cell can host at once.
-func (b *Building) capacity(c int) int { return b.offerOf(c).capacity }
 
 // roomFor is how many counted functions a cell of this use may be thought of
 // for at once; which of them really go together offerOf finds out.

@@ -116,10 +116,16 @@ func (m *model) cell(c int) partition.Cell {
 	}
 	out.Amount[stallAmount] = int64(m.b.stalls(c))
 	out.Allowed, out.Common = m.allowed(c)
-	out.Capacity = m.b.capacity(c)
+	offer := m.b.offerOf(c)
+	out.Capacity = offer.capacity
+	for _, clash := range offer.clashes {
+		out.Clashes = append(out.Clashes, clash.indices())
+	}
+	out.Closes = make([]bool, functionCount)
 	for f := range functionCount {
 		if works, ok := m.hosting(c, f); ok {
 			out.Host[f] = money(total(works))
+			out.Closes[f] = m.b.closedBy(c, f)
 			if !m.b.has(c, f) {
 				out.Host[f]++ // what is there is kept before anything is changed
 			}

@@ -94,8 +94,8 @@ func (m *model) divides(whole *model, strict []string) {
 }
 
 // lendToPieces lets the largest piece of each divided space take on what the
-// space could take on whole and no piece can alone, but for spaces that are
-// taken strictly.
+// space could take on whole and no piece can alone, and together what goes
+// together in the whole, but for spaces that are taken strictly.
 func (m *model) lendToPieces(whole *model, strict []string) {
 	m.lent = map[int][]Function{}
 	for c := range whole.b.Cells {
@@ -113,12 +113,21 @@ func (m *model) lendToPieces(whole *model, strict []string) {
 			for f := range functionCount {
 				if of.Host[f] != partition.Impossible && !m.anyHosts(pieces, f, of.Host[f]) {
 					lead.Host[f] = of.Host[f]
+					lead.Closes[f] = of.Closes[f]
 					m.lent[p] = append(m.lent[p], f)
 				}
 			}
 			if len(m.lent[p]) > 0 {
 				lead.Capacity = of.Capacity
 			}
+			could := func(f int) bool { return of.Host[f] != partition.Impossible }
+			clashes := slices.Clone(of.Clashes)
+			for _, clash := range lead.Clashes {
+				if slices.ContainsFunc(clash, func(f int) bool { return !could(f) }) {
+					clashes = append(clashes, clash)
+				}
+			}
+			lead.Clashes = clashes
 		}
 	}
 }
@@ -178,36 +187,43 @@ func (m *model) joinShared() {
 }
 
 // borrows names a space in whose largest piece a solution hosts what only the
-// whole could, although its pieces come to different owners, or host more
-// together than the whole could; "" none.
+// whole could, at all or together, although its pieces come to different
+// owners, or host more together than the whole could, or what clashes in it; ""
+// none.
 func (m *model) borrows(whole *model, s *partition.Solution) string {
 	for p := range m.b.Cells {
-		if len(m.lent[p]) == 0 {
+		id := m.b.Cells[p].Of
+		if !m.b.Cells[p].isPiece() || !m.b.lead(p) || slices.Contains(m.strict, id) || whole.place[whole.b.cellNamed(id)] < 0 {
 			continue
 		}
-		id := m.b.Cells[p].Of
 		pieces := m.b.piecesOf(id)
 		hosted, borrowed := 0, false
+		var set, alone functionSet // what all pieces host, and this one
 		for u := range s.Hosts {
 			for f := range functionCount {
 				for _, c := range s.Hosts[u][f] {
 					if !slices.Contains(pieces, m.cells[c]) {
 						continue
 					}
+					set |= setOf(f)
 					if !functions[f].uncounted {
 						hosted++
 					}
-					borrowed = borrowed || m.cells[c] == p && slices.Contains(m.lent[p], f)
+					if m.cells[c] == p {
+						alone |= setOf(f)
+						borrowed = borrowed || slices.Contains(m.lent[p], f)
+					}
 				}
 			}
 		}
-		if !borrowed {
+		if !borrowed && !m.b.offerOf(p).clash(alone) {
 			continue
 		}
 		parted := slices.ContainsFunc(pieces, func(q int) bool {
 			return m.place[q] >= 0 && s.Labels[m.place[q]] != s.Labels[m.place[p]]
 		})
-		if c := whole.place[whole.b.cellNamed(id)]; parted || hosted > whole.problem.Cells[c].Capacity {
+		offer := whole.b.offerOf(whole.b.cellNamed(id))
+		if parted || offer.clash(set) || hosted > offer.capacity {
 			return id
 		}
 	}

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"math"
 	"slices"
 
 	"moiety/plan"
@@ -97,6 +98,36 @@ func (r *reference) host(c, f int) refHost {
 // a fact about the room, too, that has tests of its own (fit_offer_test.go).
 func (r *reference) capacity(c int) int { return plan.CapacityOf(r.b, c) }
 
+// clashing gives the sets of functions that do not go together in a cell:
+// likewise.
+func (r *reference) clashing(c int) (sets []uint64) {
+	for _, clash := range plan.ClashesOf(r.b, c) {
+		set := uint64(0)
+		for _, f := range clash {
+			set |= 1 << f
+		}
+		sets = append(sets, set)
+	}
+	return sets
+}
+
+// closes tells whether taking on a function makes a room that people pass
+// through a dead end: a bedroom, a bathroom, or a laundry in place of a store.
+func (r *reference) closes(c, f int) bool {
+	if r.serves(c, f) || r.rooms>>c&1 == 0 || r.deadEnd>>c&1 != 0 {
+		return false
+	}
+	switch refFunctions[f].name {
+	case "bedroom":
+		return true
+	case "bathroom":
+		return !r.isUse(c, plan.Bathroom, plan.PowderRoom)
+	case "laundry":
+		return slices.Contains([]plan.Use{plan.Storage, plan.Pantry}, r.b.Cells[c].Use)
+	}
+	return false
+}
+
 // asked is how many of a function each unit must have.
 func (r *reference) asked(u, f int) int {
 	t := refFunctions[f]
@@ -149,9 +180,15 @@ type refTask struct {
 	least   refPrice
 }
 
-// hosting tries every way to have each unit's functions in its cells and gives
-// the least price, or never.
+// hosting tries every way to have each unit's functions in its cells, with the
+// new doors that it takes when some of them become dead ends, and gives the
+// least price of both, or never.
 func (r *reference) hosting(owns [2]uint64, limit refPrice) refPrice {
+	doors := map[uint64]float64{} // by the cells that become dead ends
+	dearest := math.Inf(1)
+	if limit.shared == 0 {
+		dearest = limit.cost
+	}
 	var tasks []refTask
 	for u := range r.brief.Units {
 		for f := range refFunctions {
@@ -178,13 +215,43 @@ func (r *reference) hosting(owns [2]uint64, limit refPrice) refPrice {
 	}
 	best := limit
 	load := make([]int, len(r.b.Cells))
+	used := make([][len(refFunctions)]int, len(r.b.Cells))
+	// dead gives the cells that become dead ends by what is used so far, and
+	// the doors that it takes then; false where functions clash.
+	dead := func() (price float64, ok bool) {
+		closed := uint64(0)
+		for _, c := range r.owned {
+			set := uint64(0)
+			for f, n := range used[c] {
+				if n > 0 {
+					set |= 1 << f
+					if r.closes(c, f) {
+						closed |= 1 << c
+					}
+				}
+			}
+			if slices.ContainsFunc(r.clashes[c], func(clash uint64) bool { return clash&^set == 0 }) {
+				return 0, false
+			}
+		}
+		if _, known := doors[closed]; !known {
+			today := r.deadEnd
+			r.deadEnd |= closed
+			doors[closed] = r.doors(owns, dearest)
+			r.deadEnd = today
+		}
+		return doors[closed], !math.IsInf(doors[closed], 1)
+	}
 	var try func(i int, spent refPrice, last int)
 	try = func(i int, spent refPrice, last int) {
-		if !(refPrice{spent.shared + rest[i].shared, spent.cost + rest[i].cost}).less(best) {
+		// More dead ends never take fewer doors.
+		ways, ok := dead()
+		total := refPrice{spent.shared + rest[i].shared, spent.cost + rest[i].cost + ways}
+		if !ok || !total.less(best) {
 			return
 		}
 		if i == len(tasks) {
-			best = spent
+			best = total
 			return
 		}
 		t := tasks[i]
@@ -199,7 +266,9 @@ func (r *reference) hosting(owns [2]uint64, limit refPrice) refPrice {
 			if !refFunctions[t.f].free {
 				load[c]++
 			}
+			used[c][t.f]++
 			try(i+1, refPrice{spent.shared, spent.cost + h.price}, c)
+			used[c][t.f]--
 			if !refFunctions[t.f].free {
 				load[c]--
 			}

@@ -173,18 +173,6 @@ func (r *reference) price(o refOwners, limit refPrice) refPrice {
 	}
 	total.shared += hosting.shared
 	total.cost += hosting.cost
-	if !total.less(limit) {
-		return never
-	}
-	left := math.Inf(1)
-	if total.shared == limit.shared {
-		left = limit.cost - total.cost
-	}
-	doors := r.doors(owns, left)
-	if math.IsInf(doors, 1) {
-		return never
-	}
-	total.cost += doors
 	return total
 }
 
@@ -268,7 +256,7 @@ func (r *reference) livableUnit(u int, own uint64, made []bool) bool {
 	})
 	entered := false
 	for i, l := range r.links {
-		if !l.entry[u] || !way(i) || own>>l.u&1 == 0 || walked>>l.v&1 == 0 {
+		if !l.entry[u] || !way(i) || r.deadEnd>>l.u&1 != 0 || own>>l.u&1 == 0 || walked>>l.v&1 == 0 {
 			continue
 		}
 		inside := r.spread(1<<l.u, func(i, from, to int) bool {

@@ -31,6 +31,7 @@ type reference struct {
 	links   []refLink
 	hosts   [][]refHost // per cell, per function
 	room    []int       // per cell: how many functions it has room for
+	clashes [][]uint64  // per cell: sets of functions that do not go together in it
 	area    []int64     // per cell: hundredths of a square metre that count
 }
 
@@ -98,6 +99,7 @@ func newReference(b *plan.Building, brief *plan.Brief, prices *plan.Prices) *ref
 			r.area[c] = int64(math.Round(cell.AreaM2 * 100))
 		}
 		r.room = append(r.room, r.capacity(c))
+		r.clashes = append(r.clashes, r.clashing(c))
 		var hosts []refHost
 		for f := range refFunctions {
 			hosts = append(hosts, r.host(c, f))
@@ -396,6 +398,9 @@ func (r *reference) roomInRun(l plan.Link, run geom.Segment) bool {
 // mechanical room counts as a closet where dead ends alone lead to it.
 func (r *reference) leadsOn(l plan.Link) int {
 	rank := map[plan.Use]int{plan.Bedroom: 1, plan.Bathroom: 2, plan.PowderRoom: 3, plan.Laundry: 4, plan.Mechanical: 5, plan.Closet: 6}
+	if from, is := r.wouldLeadOn(l); is {
+		return from
+	}
 	ru, rv := rank[r.b.Cells[l.U].Use], rank[r.b.Cells[l.V].Use]
 	if ru == 0 || rv == 0 {
 		return -1
@@ -426,6 +431,26 @@ func (r *reference) leadsOn(l plan.Link) int {
 		}
 	}
 	return -1
+}
+
+// wouldLeadOn tells of a passage between a dead end and a room that is none
+// whether the room, once it is one, leads on to its own bathroom or closet.
+func (r *reference) wouldLeadOn(l plan.Link) (from int, is bool) {
+	from, to := l.U, l.V
+	if r.deadEnd>>from&1 != 0 {
+		from, to = to, from
+	}
+	if r.deadEnd>>from&1 != 0 || r.deadEnd>>to&1 == 0 || r.rooms>>from&1 == 0 {
+		return -1, false
+	}
+	switch r.b.Cells[to].Use {
+	case plan.Closet:
+		return from, true
+	case plan.Bathroom, plan.PowderRoom: // a store may become a laundry, which has neither
+		store := slices.Contains([]plan.Use{plan.Storage, plan.Pantry}, r.b.Cells[from].Use)
+		return from, !store || r.serves(from, int(plan.HasLaundry))
+	}
+	return -1, false
 }
 
 // opensTo tells whether a door on to v keeps the brief's entry_from: v is the

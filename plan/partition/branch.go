@@ -31,6 +31,11 @@ func (d *dive) branch() []child {
 		open := child{c, Any, passable, d.squeezed.total}
 		return []child{dead, open}
 	}
+	if u, c := d.scarce(); c >= 0 {
+		in := child{c, d.state.dom[c] & (1<<u | 1<<Common), unformed, d.squeezed.total}
+		out := child{c, d.state.dom[c] & (1 << (1 - u)), unformed, d.squeezed.total}
+		return []child{in, out}
+	}
 	best := d.split()
 	if best < 0 {
 		return nil
@@ -122,6 +127,45 @@ func (d *dive) backwards(cells []int) {
 
 // leastRise keeps a rise of nothing on one side from hiding that on the other.
 const leastRise = 0.01
+
+// scarcest is how many cells more than needed may be left where hosts are
+// looked at although the area does not suffice yet.
+const scarcest = 2
+
+// scarce is, while no scheme is known, a cell that would host for unit u what
+// the unit must have and few cells can, though it need not be the unit's; -1
+// if there is none. A house that has too little for two units shows it so
+// before all else is tried.
+func (d *dive) scarce() (unit, cell int) {
+	m, dom := d.s.m, d.state.dom
+	unit, cell = -1, -1
+	if d.s.pool.limit.Load() < m.limit {
+		return unit, cell
+	}
+	fewest := m.n + 1
+	if d.squeezed.bound >= 0 {
+		fewest = scarcest + 1
+	}
+	for i, dem := range d.hosts.demands {
+		if m.lack[dem.unit][dem.function] != never {
+			continue
+		}
+		at, spare := -1, -dem.need
+		for _, c := range d.hosts.cheap[dem.function] {
+			if !mayBe(dom[c], dem.unit) || !d.state.mayHost(dem.function, c) {
+				continue
+			}
+			spare++
+			if at < 0 && d.hosts.at[i][c] && !mustBe(dom[c], dem.unit) {
+				at = c
+			}
+		}
+		if at >= 0 && spare < fewest {
+			unit, cell, fewest = dem.unit, at, spare
+		}
+	}
+	return unit, cell
+}
 
 // closing is a cell, of one owner, that the cheapest hosts would close though
 // it may still be passed; -1 if there is none or all labels are known.

@@ -158,8 +158,6 @@ func (c *checker) rooms(cell *Cell) {
 	}
 	if cell.Closes != nil && len(cell.Closes) != n {
 		c.add("cell %q: %d functions may close it, of %d", cell.Name, len(cell.Closes), n)
-	} else if cell.closable() && !cell.indoor() {
-		c.add("cell %q: only indoor cells are closed by what they host", cell.Name)
 	}
 }
 

@@ -61,9 +61,6 @@ func TestMalformedProblemsAreRefusedWithEveryReason(t *testing.T) {
 		{"clash with itself", func(p *partition.Problem) { p.Cells[1].Clashes = [][]int{{0, 0}} }, `cell "east": "bed" clashes with itself`},
 		{"clash with nothing", func(p *partition.Problem) { p.Cells[1].Clashes = [][]int{{0, 1}} }, `cell "east": function 1 clashes, of 1`},
 		{"closed by too many", func(p *partition.Problem) { p.Cells[1].Closes = []bool{true, true} }, `cell "east": 2 functions may close it, of 1`},
-		{"closed garden", func(p *partition.Problem) {
-			p.Cells[1].Outdoor, p.Cells[1].Closes = true, []bool{true}
-		}, `cell "east": only indoor cells are closed by what they host`},
 		{"suite of a bedroom to be", func(p *partition.Problem) {
 			p.Links[2].Ensuite, p.Cells[1].Closes = true, []bool{true}
 		}, `link 2 "opening" leads from the dead end "east" on to "west", which is none`},

@@ -79,7 +79,8 @@ type Cell struct {
 	// all at once, whichever units they are for.
 	Clashes [][]int
 	// Closes tells, per function, whether hosting it makes an indoor cell a
-	// dead end (a room made a bedroom); nil: none does.
+	// dead end (a room made a bedroom); nil: none does. Of other cells it says
+	// nothing.
 	Closes []bool
 	// Distinct cells tell two schemes apart.
 	Distinct bool

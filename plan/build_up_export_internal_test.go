@@ -4,19 +4,34 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"moiety/geom"
+	"moiety/plan/assembly"
 )
 
-// SchemeOfTwoRooms is two rooms of 4 m x 3 m side by side, a above b on the
+// SchemeOfTwoRooms is two rooms of 4 m x 3 m side by side, b above a on the
 // sheet, each a unit, with their separation chosen and nothing else done: no
 // search, so that many can be tried.
 func SchemeOfTwoRooms(t require.TestingT, brief *Brief, prices *Prices, thickness float64) *Scheme {
-	room := func(id string, y0, y1 float64) Space {
-		ring := geom.Ring{geom.FromMetres(0, y0), geom.FromMetres(4, y0), geom.FromMetres(4, y1), geom.FromMetres(0, y1)}
-		return Space{ID: id, Name: id, Use: Living, Region: geom.Region{Outer: ring}, Height: 2.4, Heated: true, Finished: true}
+	return schemeOf(t, brief, prices, []Level{{ID: "main", Height: 2.4}},
+		roomOf("a", 0, 0, 0, 4, 3), roomOf("b", 0, 0, 3+thickness, 4, 6+thickness))
+}
+
+// SchemeOfTwoStoreys is two rooms one over the other, a unit each, with a floor
+// of 300 mm between them.
+func SchemeOfTwoStoreys(t require.TestingT, brief *Brief, prices *Prices, width, depth float64) *Scheme {
+	return schemeOf(t, brief, prices, []Level{{ID: "main", Height: 2.4}, {ID: "upper", Floor: 2.7, Height: 2.4}},
+		roomOf("a", 0, 0, 0, width, depth), roomOf("b", 1, 0, 0, width, depth))
+}
+
+func roomOf(id string, level int, x0, y0, x1, y1 float64) Space {
+	ring := geom.Ring{geom.FromMetres(x0, y0), geom.FromMetres(x1, y0), geom.FromMetres(x1, y1), geom.FromMetres(x0, y1)}
+	return Space{
+		ID: id, Name: id, Use: Living, Level: level, Region: geom.Region{Outer: ring},
+		Floor: 2.7 * float64(level), Height: 2.4, Heated: true, Finished: true,
 	}
-	b, err := Build(&House{Name: "two rooms", Unit: Metres, Levels: []Level{{ID: "main", Height: 2.4}}, Spaces: []Space{
-		room("a", 0, 3), room("b", 3+thickness, 6+thickness),
-	}})
+}
+
+func schemeOf(t require.TestingT, brief *Brief, prices *Prices, levels []Level, rooms ...Space) *Scheme {
+	b, err := Build(&House{Name: "two rooms", Unit: Metres, Levels: levels, Spaces: rooms})
 	require.NoError(t, err)
 	set, err := brief.ruleSet()
 	require.NoError(t, err)
@@ -27,9 +42,15 @@ func SchemeOfTwoRooms(t require.TestingT, brief *Brief, prices *Prices, thicknes
 		if p := s.parted(l); p != partedNot {
 			s.Works = append(s.Works, m.separation(l, false)...)
 			m.addWall(s, l, p)
+			if l.Kind == LinkFloor {
+				s.Floors = append(s.Floors, FloorRun{Below: b.Cells[l.U].ID, Above: b.Cells[l.V].ID, Region: l.Region, State: Separating})
+			}
 		}
 	}
 	numberWorks(s)
 	s.addBuildUps(set, prices)
 	return s
 }
+
+// PriceOf is what a way to a build-up costs per m2.
+func PriceOf(p *Prices, c assembly.Change) float64 { return p.Layers.change(&c) }

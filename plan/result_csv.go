@@ -30,6 +30,7 @@ func Schedules() []Schedule {
 		{"alarms", WriteAlarms},
 		{"build-ups", WriteBuildUps},
 		{"noise", WriteNoise},
+		{"takeoff", WriteTakeOff},
 	}
 }
 

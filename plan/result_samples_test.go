@@ -47,6 +47,7 @@ func TestResultsOfTheSamplesHoldTogether(t *testing.T) {
 			require.NotEmpty(t, answer.Schemes, "%v", answer.WhyNot)
 			checkResult(t, answer)
 			checkBuildUps(t, answer.Schemes[0])
+			checkTakeOff(t, answer.Schemes[0])
 		})
 	}
 }

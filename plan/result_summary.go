@@ -57,6 +57,7 @@ type (
 
 		BuildUps   []buildUpSummary   `json:"build_ups,omitempty"`
 		WeakPoints []weakPointSummary `json:"weak_points,omitempty"`
+		TakeOff    []quantitySummary  `json:"takeoff,omitempty"`
 	}
 	costSummary struct {
 		Total      float64 `json:"total"`
@@ -172,7 +173,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		Cost:   newCostSummary(s),
 		Shared: []sharedSummary{}, Works: []workSummary{}, Checks: newCheckSummaries(s.Findings), Alarms: newAlarmSummaries(s),
 		Services: newServiceSummaries(s.Services), Noise: newNoiseSummaries(s.Noise),
-		BuildUps: newBuildUpSummaries(s), WeakPoints: newWeakPointSummaries(s),
+		BuildUps: newBuildUpSummaries(s), WeakPoints: newWeakPointSummaries(s), TakeOff: newTakeOffSummary(s),
 	}
 	for _, u := range s.Units {
 		spaces := make([]string, 0, len(u.Cells))

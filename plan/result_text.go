@@ -91,6 +91,7 @@ func (t *textSummary) scheme(s *Scheme) {
 	t.services(s)
 	t.separation(s)
 	t.noise(s)
+	t.takeOff(s)
 	t.checks(s)
 }
 

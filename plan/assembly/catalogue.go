@@ -1,6 +1,9 @@
 package assembly
 
 import (
+	"slices"
+	"sync"
+
 	"moiety/plan/published"
 )
 
@@ -9,7 +12,9 @@ var practice = published.Source{Standard: "build-up", Status: published.Practice
 
 // Generic lists build-ups that no table lists, with the ratings that Rate gives
 // them.
-func Generic() []Assembly {
+func Generic() []Assembly { return slices.Clone(generic()) }
+
+var generic = sync.OnceValue(func() []Assembly {
 	x := NewLayer(GypsumX, ThickBoard, 0)
 	thin := NewLayer(GypsumX, ThinBoard, 0)
 	sound := NewLayer(SoundBoard, SoundBoardDepth, 0)
@@ -32,4 +37,4 @@ func Generic() []Assembly {
 			NewLayer(Subfloor, 0.011, 0), NewLayer(Underlay, 0.010, 0), NewLayer(Subfloor, 0.0155, 0),
 			NewLayer(Joists, JoistDepth, Close), NewLayer(StoneWool, 0.150, 0), NewLayer(Channel, ChannelDepth, Close), x, x),
 	}
-}
+})

@@ -3,7 +3,9 @@ package assembly
 import (
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 
 	"moiety/plan/published"
 )
@@ -237,7 +239,9 @@ func (a *Assembly) Describe() string { return describe(a.Layers) }
 // rate no worse; floors whose row holds for joists at 400 and at 600 mm, since
 // the closer ones burn better and the wider ones sound better. Steel studs are
 // left out: they carry nothing.
-func ForAnySpacing() []Assembly {
+func ForAnySpacing() []Assembly { return slices.Clone(forAnySpacing()) }
+
+var forAnySpacing = sync.OnceValue(func() []Assembly {
 	var out []Assembly
 	for i := range nbc.Walls.Rows {
 		r := &nbc.Walls.Rows[i]
@@ -258,4 +262,4 @@ func ForAnySpacing() []Assembly {
 		}
 	}
 	return out
-}
+})

@@ -1,0 +1,147 @@
+package plan_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"moiety/plan"
+)
+
+// amounts gives the take-off's net quantities by item.
+func amounts(rows []plan.Quantity) map[string]float64 {
+	out := map[string]float64{}
+	for _, q := range rows {
+		out[q.Item] += q.Net
+	}
+	return out
+}
+
+// A stud wall of 4.00 x 2.40 m between the units becomes row W4a: two sheets of
+// 15.9 mm on resilient channels at 600 mm on one side, whose old sheet comes
+// off, wool between the studs, one sheet over the old one on the other side.
+// Counted by hand:
+//
+//	board      3 sheets x 9.60 m2 / (1.22 x 2.44 m)      = 9.675 sheets; and 10 % = 10.64: 11
+//	off        9.60 m2
+//	wool       9.60 m2; and 5 % = 10.08 m2
+//	channel    at 0, 0.6, 1.2, 1.8 and 2.4 m: 5 x 4.00 m  = 20.0 m; and 10 % = 22.0 m
+//	sealant    3 layers x 2 beads x 4.00 m / 10.6 m       = 2.264 tubes: 3
+//	compound   2 faces x 9.60 m2 x 0.053 lb/ft2 (0.2588 kg/m2) = 4.97 kg
+//	tape       2 x 9.60 m2 x 16 ft per 32 ft2 / 500 ft    = 0.2067 rolls: 1
+//	screws     9.675 sheets x 0.5 lb / 3                  = 0.731 kg
+//
+// The studs stay: none are bought.
+func TestTheTakeOffOfAWallCountedByHand(t *testing.T) {
+	s := buildUpsOf(t, plan.DefaultBrief(), plan.DefaultPrices(), 0.12)
+	rows := plan.TakeOff(s)
+	got := amounts(rows)
+	want := map[string]float64{
+		"Type X gypsum board": 9.675, "taken off: gypsum board": 9.60, "stone-wool batts": 9.60, "resilient channel": 20.0,
+		"acoustical sealant": 2.264, "joint compound, dry": 4.969, "joint tape": 0.2067, "board screws": 0.731,
+	}
+	require.Len(t, got, len(want), "%v", got)
+	for item, n := range want {
+		assert.InDelta(t, n, got[item], 0.001*max(1, n), item)
+	}
+	bought := amounts(plan.Totals(rows))
+	assert.Equal(t, []float64{11, 3, 1}, []float64{bought["Type X gypsum board"], bought["acoustical sealant"], bought["joint tape"]})
+	assert.InDelta(t, 22.0, bought["resilient channel"], 0.01)
+	assert.InDelta(t, 10.08, bought["stone-wool batts"], 0.01)
+	for _, q := range rows {
+		assert.Equal(t, "SW1 a | b", q.Cause)
+		assert.Equal(t, "both", q.Unit)
+		assert.NotEmpty(t, q.Source.Standard)
+	}
+}
+
+// A thin wall of 4.00 x 2.40 m is built anew: studs at 400 mm stand at 0, 0.4
+// to 4.0 m, 11 of them, as a wall of 16 ft at 16 in has 12 spaces and 13 studs
+// (https://www.parkerslegacy.com/how-many-2x4-do-i-need-calculator/); it bears
+// nothing more than one plate below and one above: 8 m.
+func TestTheStudsOfANewWall(t *testing.T) {
+	got := amounts(plan.TakeOff(buildUpsOf(t, plan.DefaultBrief(), plan.DefaultPrices(), 0.08)))
+	assert.InDelta(t, 11, got["wood studs"], 1e-9)
+	assert.InDelta(t, 8, got["plates"], 1e-9)
+}
+
+// A floor of 5.00 x 4.00 m becomes row F9d: the ceiling off, wool between the
+// joists, resilient channels at 600 mm and two sheets of 15.9 mm. The joists'
+// direction is not surveyed, so that members and edges are those of a square of
+// 20 m2, 4.472 m each way. Counted by hand:
+//
+//	board      2 x 20.00 m2 / 2.9768 m2                   = 13.437 sheets; and 10 % = 14.78: 15
+//	off, wool  20.00 m2
+//	channel    at 0 to 4.2 m, 8 x 4.472 m                 = 35.78 m
+//	sealant    2 layers x 4 x 4.472 m / 10.6 m            = 3.375 tubes: 4
+//	compound   20.00 m2 x 0.2588                          = 5.176 kg
+func TestTheTakeOffOfAFloorCountedByHand(t *testing.T) {
+	s := plan.SchemeOfTwoStoreys(t, plan.DefaultBrief(), plan.DefaultPrices(), 5, 4)
+	require.Len(t, s.BuildUps, 1)
+	require.Equal(t, "F9d", s.BuildUps[0].Assembly.Row)
+	rows := plan.TakeOff(s)
+	got := amounts(rows)
+	for item, n := range map[string]float64{
+		"Type X gypsum board": 13.437, "taken off: gypsum board": 20, "stone-wool batts": 20, "resilient channel": 35.78,
+		"acoustical sealant": 3.375, "joint compound, dry": 5.176,
+	} {
+		assert.InDelta(t, n, got[item], 0.001*n, item)
+	}
+	bought := amounts(plan.Totals(rows))
+	assert.Equal(t, []float64{15, 4}, []float64{bought["Type X gypsum board"], bought["acoustical sealant"]})
+}
+
+// 135 ft of wall 8 ft high are 1080 ft2: 34 sheets of 4x8 without waste
+// (http://howtobuildplans.com/?p=40): the area over a sheet's, rounded up.
+func TestSheetsAsAnEstimatingGuideCountsThem(t *testing.T) {
+	rows := []plan.Quantity{{Item: "board", Measure: "sheets", Net: 135 * 8 / 32.0}}
+	assert.Equal(t, 34.0, plan.Totals(rows)[0].Net)
+	// 1600 ft2 are 50 sheets, 55 with 10 % (https://www.thebalancesmb.com/how-to-estimate-drywall-step-by-step-tutorial-844379).
+	rows = []plan.Quantity{{Item: "board", Measure: "sheets", Net: 1600 / 32.0, Waste: 0.10}}
+	assert.Equal(t, 55.0, plan.Totals(rows)[0].Net)
+}
+
+// What goes by area is as much more as the floor is larger.
+func TestQuantitiesScaleWithArea(t *testing.T) {
+	of := func(width, depth float64) map[string]float64 {
+		return amounts(plan.TakeOff(plan.SchemeOfTwoStoreys(t, plan.DefaultBrief(), plan.DefaultPrices(), width, depth)))
+	}
+	for _, size := range [][2]float64{{2.1, 2.3}, {3.7, 4.4}, {5.9, 2.0}} {
+		one, two := of(size[0], size[1]), of(2*size[0], size[1])
+		for _, item := range []string{"Type X gypsum board", "stone-wool batts", "joint compound, dry", "joint tape", "board screws", "taken off: gypsum board"} {
+			require.Positive(t, one[item], item)
+			assert.InDelta(t, 2*one[item], two[item], 1e-6, "%s of %v", item, size)
+		}
+	}
+}
+
+// Every row of a sample's take-off names the wall, floor or work that causes
+// it, which is there, and where its figure is from.
+func checkTakeOff(t *testing.T, s *plan.Scheme) {
+	t.Helper()
+	known := map[string]bool{"": true}
+	for _, u := range s.BuildUps {
+		known[u.Tag] = true
+	}
+	for _, w := range s.Works {
+		known[w.ID] = true
+	}
+	rows := plan.TakeOff(s)
+	require.NotEmpty(t, rows)
+	for _, q := range rows {
+		assert.True(t, known[q.Of], "%s comes of %q", q.Item, q.Of)
+		assert.NotEmpty(t, q.Cause, q.Item)
+		assert.Positive(t, q.Net, q.Item)
+		assert.NotEmpty(t, q.Source.Standard, q.Item)
+		assert.Contains(t, []string{"A", "B", "common", "both"}, q.Unit, q.Item)
+	}
+	var b bytes.Buffer
+	require.NoError(t, plan.WriteTakeOff(&b, s))
+	table, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
+	require.NoError(t, err)
+	assert.Equal(t, 1+len(rows)+len(plan.Totals(rows)), len(table))
+}

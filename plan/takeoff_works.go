@@ -1,0 +1,129 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"moiety/plan/assembly"
+)
+
+// work takes off one of the works that are no separating surface.
+func (t *takeOff) work(w *Work) {
+	f := &takeOffFigures
+	unit := w.Unit
+	if unit == "" {
+		unit = bothText
+	}
+	t.at = Quantity{Unit: unit, Level: w.Level, Of: w.ID, Cause: strings.TrimSpace(words(w.Kind) + " " + strings.Join(w.Spaces, " | "))}
+	count := float64(max(w.Count, 1))
+	switch w.Kind {
+	case "seal_door", "seal_opening":
+		height := newDoorLeaf
+		if d := t.s.Building.House.door(w.Of); d != nil && d.Height > 0 {
+			height = d.Height
+		}
+		t.add(string(assembly.Studs), fmt.Sprintf("38 x %g x %.0f mm", millimetresOf(assembly.StudDepth), 1000*math.Ceil(height*10-memberTolerance)/10),
+			"pieces", f.InfillStuds.Value*count, f.StudWaste.Value, f.InfillStuds.Source)
+		if d := t.s.Building.House.door(w.Of); d != nil {
+			t.add("plates", fmt.Sprintf("38 x %g mm", millimetresOf(assembly.StudDepth)), "m", 2*d.Line.Length()*count, f.StudWaste.Value, f.Plates.Source)
+		}
+	case "new_door":
+		separates := len(w.Spaces) == 2 && t.s.separates(w.Spaces)
+		size := t.doorSize(w)
+		if separates {
+			t.add("rated door, solid core, with frame and seals", size, "sets", count, 0, byCount)
+			t.add("door closer", "", "sets", count, 0, byCount)
+		} else {
+			t.add("inner door with frame", size, "sets", count, 0, byCount)
+		}
+		t.add("latch or lock", "", "sets", count, 0, byCount)
+	case "new_entry":
+		t.add("entry door with frame and threshold", t.doorSize(w), "sets", count, 0, byCount)
+		t.add("latch or lock", "", "sets", count, 0, byCount)
+	case "enlarge_window":
+		t.add("escape window", "", "sets", count, 0, byCount)
+	case "window_well":
+		t.add("window well", "", "sets", count, 0, byCount)
+	case "fence":
+		posts := math.Ceil(w.LengthM/f.PostSpacing.Value-memberTolerance) + 1
+		t.add("fence posts", "", "pieces", posts, 0, f.PostSpacing.Source)
+		t.add("fence rails", "", "m", f.FenceRails.Value*w.LengthM, f.StudWaste.Value, f.FenceRails.Source)
+		t.add("fence boards", "", "m", w.LengthM, 0, byMeasure)
+		if gates := t.gates(w); gates > 0 {
+			t.add("gate", "", "sets", gates, 0, byCount)
+		}
+	case "remove_wall":
+		t.add("wall taken down", "", "m2", w.AreaM2, 0, byMeasure)
+	case "new_furnace", "new_water_heater", "new_panel", "address_set":
+		t.add(strings.TrimPrefix(words(w.Kind), "new "), "", "sets", count, 0, byCount)
+	}
+}
+
+// doorSize is the leaf of the door that a work makes.
+func (t *takeOff) doorSize(w *Work) string {
+	for _, p := range t.s.Passages {
+		if p.Of == w.Of && p.Door != nil && w.Of != "" {
+			return fmt.Sprintf("%.0f x %.0f mm", 1000*p.Line.Length(), 1000*max(p.Door.Height, newDoorLeaf))
+		}
+	}
+	return fmt.Sprintf("%.0f x %.0f mm", 1000*ownDoorWidth, 1000*newDoorLeaf)
+}
+
+// gates counts the new gates between the two pieces of ground that a fence parts.
+func (t *takeOff) gates(w *Work) float64 {
+	n := 0.0
+	for _, p := range t.s.Passages {
+		if p.Type == "gate" && p.State == New && len(w.Spaces) == 2 && samePair(p.Between, [2]string(w.Spaces)) {
+			n++
+		}
+	}
+	return n
+}
+
+// flooring takes off the floors of rooms that change: those that are finished,
+// and those that get another use.
+func (t *takeOff) flooring() {
+	f := &takeOffFigures
+	finished := map[string]bool{}
+	add := func(c int, cause, of string) {
+		cell := &t.s.Building.Cells[c]
+		t.at = Quantity{Unit: t.s.Owners[c].String(), Level: t.s.Building.House.Levels[cell.Level].ID, Of: of, Cause: cause}
+		t.add("flooring", "", "m2", cell.AreaM2, f.Flooring.Value, f.Flooring.Source)
+	}
+	for i := range t.s.Works {
+		w := &t.s.Works[i]
+		if w.Kind != "finish_space" || len(w.Spaces) == 0 || finished[w.Spaces[0]] {
+			continue
+		}
+		if c := t.s.Building.cellNamed(w.Spaces[0]); c >= 0 {
+			finished[w.Spaces[0]] = true
+			add(c, words(w.Kind)+" "+w.Spaces[0], w.ID)
+		}
+	}
+	for c := range t.s.Building.Cells {
+		cell := &t.s.Building.Cells[c]
+		if !cell.Flight && !cell.Outdoor && t.s.Owners[c] <= Common && t.s.Uses[c] != cell.Use && !finished[cell.ID] {
+			add(c, fmt.Sprintf("%s becomes %s", cell.ID, words(string(t.s.Uses[c]))), "")
+		}
+	}
+}
+
+// fixtures counts the fixtures that are new, by use.
+func (t *takeOff) fixtures() {
+	for _, x := range t.s.Fixtures {
+		if x.State != New {
+			continue
+		}
+		switch x.Use {
+		case "furnace", "boiler", "water_heater", "electrical_panel":
+			continue // the works count them
+		}
+		unit := x.Unit
+		if unit == "" {
+			unit = bothText
+		}
+		t.at = Quantity{Unit: unit, Level: t.s.Building.House.Levels[x.Level].ID, Cause: "new fixture " + x.ID}
+		t.add(words(x.Use), "", "pieces", 1, 0, byCount)
+	}
+}

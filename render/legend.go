@@ -48,6 +48,8 @@ const (
 	entryCutFlight
 	entryCutGround
 	entrySection
+	entryNewOpening
+	entryOpeningKept
 	entries
 )
 
@@ -147,6 +149,8 @@ var entryTexts = [entries]string{
 	entryCutFloor:     "separating floor, upgraded",
 	entryCutFlight:    "flight, cut lengthwise",
 	entryCutGround:    "ground",
+	entryNewOpening:   "new or enlarged door or window",
+	entryOpeningKept:  "door or window as it is",
 	entrySection:      "line of the section, seen as the arrow points",
 }
 
@@ -252,6 +256,10 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.stroke(layerSign, line(thick), fenceLine(Point{r.X0, mid}, Point{r.X1, mid}))
 	case entryDividing:
 		s.stroke(layerSign, line(thin).dashedBy(dashed), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
+	case entryNewOpening:
+		s.stroke(layerOpening, line(heavy), rectangle(Rect{r.centre().X - 2, mid - 1.9, r.centre().X + 2, mid + 1.9}))
+	case entryOpeningKept:
+		s.stroke(layerOpening, line(medium), rectangle(Rect{r.centre().X - 2, mid - 1.9, r.centre().X + 2, mid + 1.9}))
 	case entryCutFloor:
 		s.fill(layerHatch, wallGrey, rectangle(wall))
 		s.stroke(layerHatch, line(hair), hatch(rings, hatchUpgraded...))

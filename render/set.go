@@ -136,6 +136,7 @@ func (p *project) families() []family {
 	return []family{
 		{schedules, p.scheduleSheets},
 		{sections, p.sectionSheets},
+		{elevations, p.elevationSheets},
 		{plans, p.siteSheet},
 		{plans, p.planSheets},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitA) }},

@@ -128,9 +128,9 @@ func (d *dive) backwards(cells []int) {
 // leastRise keeps a rise of nothing on one side from hiding that on the other.
 const leastRise = 0.01
 
-// scarcest is how many cells more than needed may be left where hosts are
-// looked at although the area does not suffice yet.
-const scarcest = 2
+// scarcest is how many cells more than both units need may be left where hosts
+// are looked at although the area does not suffice yet.
+const scarcest = 3
 
 // scarce is, while no scheme is known, a cell that would host for unit u what
 // the unit must have and few cells can, though it need not be the unit's; -1
@@ -150,9 +150,12 @@ func (d *dive) scarce() (unit, cell int) {
 		if m.lack[dem.unit][dem.function] != never {
 			continue
 		}
-		at, spare := -1, -dem.need
+		at, spare := -1, 0
+		for u := range m.units {
+			spare -= m.units[u].Need[dem.function]
+		}
 		for _, c := range d.hosts.cheap[dem.function] {
-			if !mayBe(dom[c], dem.unit) || !d.state.mayHost(dem.function, c) {
+			if !d.state.mayHost(dem.function, c) {
 				continue
 			}
 			spare++

@@ -39,8 +39,8 @@ type UnitBrief struct {
 	EntryFrom  string // outdoor space that its entry must open to
 	Parking    Range
 	OutdoorMin float64 // m2
-	Rent       float64 // per month that it is hoped to bring; 0 not said
-	Sale       float64 // price that it is hoped to bring; 0 not said
+	Rent       Worth   // per month that it is hoped to bring
+	Sale       Worth   // price that it is hoped to bring
 }
 
 // Range bounds a count. Max 0 with MaxSaid false is no upper bound.
@@ -63,4 +63,13 @@ type ReturnBrief struct {
 	AsItIsRent float64 // per month, of the house as it stands
 	AsItIsSale float64 // what the house as it stands would sell for
 	Running    float64 // share of the rent that taxes, insurance, upkeep and empty months take
+}
+
+// Worth is money that a unit is hoped to bring: a sum, so much per m2 of its net
+// area and so much per bedroom, together. Zero is not said.
+type Worth struct{ Fixed, PerM2, PerBedroom float64 }
+
+// Of is what a unit brings, and whether anything was said.
+func (w Worth) Of(u Unit) (money float64, said bool) {
+	return w.Fixed + w.PerM2*u.NetM2 + w.PerBedroom*float64(u.Bedrooms), w != Worth{}
 }

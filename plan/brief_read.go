@@ -207,8 +207,8 @@ func (b *Brief) readUnit(sc scope, n *node, unit int, withID bool) {
 		u.AreaShare = a.part("share")
 	}
 	f.minimum("outdoor", areaLimits, &u.OutdoorMin, "min_area")
-	setNumber(f, "rent", moneyLimits, &u.Rent)
-	setNumber(f, "sale", saleLimits, &u.Sale)
+	u.Rent = f.worth("rent", u.Rent)
+	u.Sale = f.worth("sale", u.Sale)
 	u.Keep = b.list(f, u.ID, "keep")
 	u.Avoid = b.list(f, u.ID, "avoid")
 	if u.EntryFrom = f.text("entry_from"); u.EntryFrom != "" {

@@ -48,3 +48,11 @@ func (b *Brief) readReturn(f fields) {
 		setNumber(asItIs, "sale", saleLimits, &b.Return.AsItIsSale)
 	}
 }
+
+// worth reads a sum, or an object of a sum and of what comes by area and bedroom.
+func (f fields) worth(key string, w Worth) Worth {
+	g := f.minimum(key, saleLimits, &w.Fixed, "fixed", "per_m2", "per_bedroom")
+	setNumber(g, "per_m2", saleLimits, &w.PerM2)
+	setNumber(g, "per_bedroom", saleLimits, &w.PerBedroom)
+	return w
+}

@@ -91,7 +91,7 @@ func spreadEntries() []priceEntry {
 	return entries
 }
 
-// Range gives the low and the high cost of a work.
+// Range gives the low and the high cost of a work; a factor that is not said is 1.
 func (p *Prices) Range(w Work) (low, high float64) {
 	low, high = p.Spread.Low, p.Spread.High
 	for i, kind := range workKinds {
@@ -104,6 +104,12 @@ func (p *Prices) Range(w Work) (low, high float64) {
 		if of := p.Spread.Of[i].High; of > 0 {
 			high = of
 		}
+	}
+	if low == 0 {
+		low = 1
+	}
+	if high == 0 {
+		high = 1
 	}
 	return cents(low * w.Cost), cents(high * w.Cost)
 }

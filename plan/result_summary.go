@@ -38,6 +38,7 @@ type (
 		Openings       []openingSummary `json:"openings,omitempty"`
 		Wishes         []wishSummary    `json:"wishes,omitempty"`
 		Front          *frontSummary    `json:"front,omitempty"`
+		Return         *returnSummary   `json:"return,omitempty"`
 		Warnings       []string         `json:"warnings"`
 	}
 	schemeSummary struct {
@@ -132,6 +133,7 @@ func WriteSummary(w io.Writer, a *Answer) error {
 		Status: a.Status.String(), WhyNot: listed(a.WhyNot), CoordinateUnit: h.Unit,
 		AreaStandard: AreaStandard, Currency: a.Prices.Currency, PricesNote: pricesNote(a.Prices), Caution: Caution,
 		Schemes: []schemeSummary{}, Warnings: answerWarnings(a), Wishes: wishSummaries(a), Front: frontSummaryOf(a),
+		Return:   newReturnSummary(a),
 		Openings: newOpeningSummaries(a.Building.House),
 	}
 	for _, s := range a.Schemes {

@@ -24,6 +24,7 @@ func WriteText(w io.Writer, a *Answer) error {
 		t.scheme(s)
 	}
 	t.openings()
+	t.returns()
 	t.wishes()
 	t.front()
 	t.notes()

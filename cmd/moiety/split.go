@@ -156,6 +156,7 @@ func splitFiles(answer *plan.Answer, options render.Options) ([]resultFile, erro
 	outputs := []output{
 		{"summary.json", func(w io.Writer) error { return plan.WriteSummary(w, answer) }},
 		{"summary.txt", func(w io.Writer) error { return plan.WriteText(w, answer) }},
+		{"return.csv", func(w io.Writer) error { return plan.WriteReturn(w, answer) }},
 	}
 	if answer.Front != nil {
 		outputs = append(outputs, output{"front.csv", func(w io.Writer) error { return plan.WriteFront(w, answer.Front) }})

@@ -122,6 +122,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 		p.tagDoors(true)
 	}
 	p.layDividings()
+	p.setOut(v.chains)
 	p.drawLabels()
 	p.tagWalls()
 	if !p.plain {

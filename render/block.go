@@ -1,5 +1,7 @@
 package render
 
+import "slices"
+
 // block is matter that stands beside a drawing: a legend, a key, a table. It
 // may be broken between its rows.
 type block struct {
@@ -79,8 +81,8 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 			if !headed {
 				need += b.top()
 			}
-			// A row taller than a whole column is drawn all the same.
-			for i < len(columns) && top-need < columns[i].Y0 && top < columns[i].Y1 {
+			// A row taller than every column is drawn all the same, where it is drawn.
+			for i < len(columns) && top-need < columns[i].Y0 && (top < columns[i].Y1 || s == nil || holds(columns[i+1:], need)) {
 				if i++; i < len(columns) {
 					top = columns[i].Y1
 				}
@@ -110,6 +112,11 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 		top -= blockGap
 	}
 	return nil
+}
+
+// holds tells whether a row fits into one of some columns.
+func holds(columns []Rect, height float64) bool {
+	return slices.ContainsFunc(columns, func(r Rect) bool { return height <= r.height() })
 }
 
 // paragraph is running text in a column.

@@ -19,7 +19,7 @@ func (p *project) coverSheets() ([]*Sheet, error) {
 	if b := p.siteBlock(); len(b.rows) > 0 {
 		blocks = append(blocks, b)
 	}
-	blocks = append(blocks, p.sharedBlock(), p.scopeBlock(), p.cautionBlock(), p.fonts.legendBlock(p.seen, p.refs), p.generalNotes(), p.applicantBlock())
+	blocks = append(blocks, p.findingsBlock(), p.sharedBlock(), p.scopeBlock(), p.cautionBlock(), p.fonts.legendBlock(p.seen, p.refs), p.generalNotes(), p.applicantBlock())
 	// How many sheets the cover takes is in the list of sheets that it holds.
 	for covers := 1; ; covers++ {
 		*index = p.indexBlock(covers)

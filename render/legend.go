@@ -1,6 +1,10 @@
 package render
 
-import "slices"
+import (
+	"slices"
+
+	"moiety/plan"
+)
 
 // entry is one thing that a legend explains.
 type entry int
@@ -43,6 +47,10 @@ const (
 	entryFence
 	entryDividing
 	entryGate
+	entrySmokeAlarm
+	entryCOAlarm
+	entrySmokeCOAlarm
+	entryEscape
 	entryNumber
 	entryCutFloor
 	entryCutFlight
@@ -145,6 +153,10 @@ var entryTexts = [entries]string{
 	entryFence:        "new fence",
 	entryDividing:     "line to divide along, see the key",
 	entryGate:         "gate, or door of an outbuilding",
+	entrySmokeAlarm:   "smoke alarm, on the ceiling",
+	entryCOAlarm:      "carbon monoxide alarm",
+	entrySmokeCOAlarm: "smoke and carbon monoxide alarm",
+	entryEscape:       "opening to escape by",
 	entryNumber:       "room, see the key",
 	entryCutFloor:     "separating floor, upgraded",
 	entryCutFlight:    "flight, cut lengthwise",
@@ -157,6 +169,7 @@ var entryTexts = [entries]string{
 // entrySubjects are what the signs of a legend lead to on other sheets.
 var entrySubjects = map[entry]subject{
 	entryDoorTag: doorSchedule, entryWindowTag: windowSchedule,
+	entrySmokeAlarm: alarmSchedule, entryCOAlarm: alarmSchedule, entrySmokeCOAlarm: alarmSchedule,
 	entrySeparating: buildUpDetails, entryUpgraded: buildUpDetails,
 }
 
@@ -212,6 +225,14 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.fill(layerSign, black, entrySign(Point{r.centre().X, mid - entryHeight/2}, Point{0, 1}))
 	case entryNewDoor, entryDoor, entryGate:
 		s.sampleDoor(e == entryNewDoor, r)
+	case entrySmokeAlarm, entryCOAlarm, entrySmokeCOAlarm:
+		kind := map[entry]plan.AlarmKind{entrySmokeAlarm: plan.SmokeAlarm, entryCOAlarm: plan.COAlarm, entrySmokeCOAlarm: plan.SmokeCOAlarm}[e]
+		c := r.centre()
+		s.both(layerSign, white, line(medium), alarmOutline(kind, c))
+		s.write(Point{c.X, c.Y - smallText/2}, words{text: alarmLetter(kind), height: smallText, bold: true, align: atMiddle}, Box{Kind: TagBox, View: -1})
+	case entryEscape:
+		s.stroke(layerSign, line(thick), polyline(Point{r.X0 + 1, mid}, Point{r.X1 - 1, mid}))
+		s.fill(layerSign, black, arrowHead(Point{r.X1 - 0.5, mid}, Point{1, 0}))
 	case entryDoorTag, entryWindowTag:
 		text := "D1"
 		if e == entryWindowTag {

@@ -19,10 +19,11 @@ var (
 	A2    = Paper{"A2", 594, 420}
 	ANSIB = Paper{"ANSI B", 431.8, 279.4}
 	ANSIC = Paper{"ANSI C", 558.8, 431.8}
+	ArchD = Paper{"Arch D", 914.4, 609.6}
 )
 
 // Papers lists the papers, smallest first within each series.
-func Papers() []Paper { return []Paper{A4, A3, A2, ANSIB, ANSIC} }
+func Papers() []Paper { return []Paper{A4, A3, A2, ANSIB, ANSIC, ArchD} }
 
 // PaperNamed finds a paper by its name in any case, with or without the
 // space: "a3", "ANSI B", "ansi-b".

@@ -176,8 +176,9 @@ func TestTheTextOfThePDFCanBeReadAndSearched(t *testing.T) {
 			assert.True(t, slices.Contains(texts, l.Text), "sheet %s: no %q", s.Number, l.Text)
 		}
 	}
-	assert.True(t, slices.Contains(d.texts(t, pages[0]), "ENTRY B"))
-	assert.True(t, slices.Contains(d.texts(t, pages[0]), "2025-01-31"))
+	site := d.texts(t, pages[slices.IndexFunc(sheets, func(s *render.Sheet) bool { return s.Title == "Site plan, proposed" })])
+	assert.True(t, slices.Contains(site, "ENTRY B"))
+	assert.True(t, slices.Contains(site, "2025-01-31"))
 }
 
 func TestFontsAreEmbeddedAndSheetsHaveBookmarks(t *testing.T) {

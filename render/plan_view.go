@@ -117,11 +117,15 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	s.Views = append(s.Views, view)
 	p := &plot{floor: v.floor, sheet: s, view: view, index: len(s.Views) - 1, legend: l, key: key, buildUps: ups}
 	p.drawPlan()
+	p.drawEscapes()
 	p.drawEntries()
 	if !p.plain {
 		p.tagDoors(true)
 	}
 	p.layDividings()
+	if !p.plain {
+		p.drawAlarms()
+	}
 	p.setOut(v.chains)
 	p.drawLabels()
 	p.tagWalls()

@@ -26,7 +26,12 @@ func (p *project) scheduleSheets() ([]*Sheet, error) {
 		{flightSchedule, p.flightTable()},
 		{roomSchedule, p.roomTable()},
 		{workSchedule, p.workTable()},
+		{alarmSchedule, p.alarmTable()},
+		{findingSchedule, p.findingTable()},
 	} {
+		if len(s.table.rows) == 0 && (s.subject == alarmSchedule || s.subject == findingSchedule) {
+			continue // no rule set was applied
+		}
 		b := p.fonts.tableBlock(s.table, width)
 		b.subject = s.subject
 		blocks = append(blocks, b)

@@ -47,6 +47,9 @@ const (
 	sectionCut      subject = "section"
 	elevationViews  subject = "elevations"
 	alarmPlan       subject = "alarms"
+	escapePlan      subject = "escape openings"
+	alarmSchedule   subject = "schedule of alarms"
+	findingSchedule subject = "checks"
 )
 
 // project is a set of sheets in the making.

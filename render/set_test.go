@@ -69,7 +69,7 @@ func TestASetShowsTheSiteTheLevelsAndTheUnits(t *testing.T) {
 	assert.Equal(t, []string{
 		"A-001 Cover", "A-101 Site plan, proposed", "A-102 Main floor, existing", "A-103 Upper floor, existing",
 		"A-104 Main floor, demolition", "A-105 Main floor, proposed", "A-106 Upper floor, proposed",
-		"A-107 Unit A", "A-108 Unit B", "A-109 Services", "A-110 Services, fixtures and plant", "A-601 Schedules",
+		"A-107 Unit A", "A-108 Unit B", "A-109 Services", "A-110 Services, fixtures and plant", "A-301 Section 1", "A-601 Schedules",
 	}, index)
 	for _, s := range sheets {
 		assert.Contains(t, texts(s), s.Number)
@@ -87,7 +87,7 @@ func TestThePlanNamesWhatASchemeChanges(t *testing.T) {
 		drawn[s.Title] = texts(s)
 	}
 	proposed := drawn["Main floor, proposed"]
-	for _, want := range []string{"D1", "ENTRY A", "ENTRY B", "S1", "S2", "closed off", "new separating wall", "separating floor overhead", "new door, numbered", "unit A", "unit B", "flight closed off at this end"} {
+	for _, want := range []string{"D1", "ENTRY A", "ENTRY B", "S1", "S2", "new separating wall", "separating floor overhead", "new door, numbered", "unit A", "unit B", "flight closed off at this end"} {
 		assert.Contains(t, proposed, want)
 	}
 	for _, other := range []string{"separating floor underfoot", "new wall within a unit", "to be removed", "window well"} {

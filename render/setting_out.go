@@ -14,6 +14,10 @@ var alongFace = []float64{2.6, 4.2, 6.0, 8.0, 10.5, 13.0}
 // leastLine is the shortest dimension line, in millimetres, that can be read.
 const leastLine = 0.6
 
+// insideLines is how far outside the house lettering may reach, millimetres:
+// not to that of the first dimension line.
+const insideLines = 3.0
+
 // freeEnd is how far, in metres, beyond the end of a new wall the face that it
 // ends at may lie: a wall is drawn to the middle of the one that it joins.
 const freeEnd = 0.30
@@ -36,6 +40,8 @@ type settingOut struct {
 	standing [][]Point // faces as surveyed
 	fresh    [][]Point // faces of new walls
 	walls    [][]Point // all that stands afterwards, openings taken out
+	mass     [][]Point // the same with the openings filled
+	around   Rect      // that lettering stays within
 	given    map[measured]bool
 }
 
@@ -50,7 +56,7 @@ func (p *plot) setOut(chains [4][]chain) {
 	if p.s.Whole != nil {
 		surveyed = p.s.Whole
 	}
-	o := &settingOut{plot: p, standing: p.rings(surveyed.Levels[p.level].Mass), walls: p.rings(p.cut), given: map[measured]bool{}}
+	o := &settingOut{plot: p, standing: p.rings(surveyed.Levels[p.level].Mass), walls: p.rings(p.cut), mass: p.rings(p.b.Levels[p.level].Mass), around: p.extent().grown(insideLines), given: map[measured]bool{}}
 	for _, part := range p.parts {
 		if part.kind != wallRemoved && part.kind != wallUpgraded {
 			o.fresh = append(o.fresh, p.view.points(part.region.Outer))
@@ -287,11 +293,12 @@ func (o *settingOut) put(a, b Point, level int) bool {
 	type place struct {
 		at   Point
 		turn float64
+		led  bool // by a line from the dimension to it
 	}
 	var places []place
 	add := func(middle Point, turn float64, lift float64) {
 		run := Point{1, 0}.turned(turn)
-		places = append(places, place{middle.sub(run.times(width / 2)).add(run.left().times(lift)), turn})
+		places = append(places, place{middle.sub(run.times(width / 2)).add(run.left().times(lift)), turn, false})
 	}
 	turn := readable(u)
 	if width+2*textRoom <= long {
@@ -313,11 +320,31 @@ func (o *settingOut) put(a, b Point, level int) bool {
 			add(a.sub(u.times(gap+width/2)), turn, -smallText/2)
 		}
 	}
+	if level == 2 {
+		mid := a.add(b).times(0.5)
+		for far := 5.0; far < 22; far += 2 {
+			for turn := 0.0; turn < 360; turn += 30 {
+				c := mid.add(Point{far, 0}.turned(turn))
+				places = append(places, place{c.sub(Point{width / 2, smallText / 2}), 0, true})
+			}
+		}
+	}
 	for _, q := range places {
 		quad := textQuad(text, q.at, width, smallText, q.turn)
 		near := growQuad(quad, 0.35)
-		if !o.unlettered(near) || level < 2 && !o.free(near) || level == 0 && !o.unlined(near) || quadsOverlap(near, lineQuad, 0) || o.onWall(near) {
+		if !o.unlettered(near) || level < 2 && !o.free(near) || level == 0 && !o.unlined(near) || quadsOverlap(near, lineQuad, 0) || o.onWall(near) || o.around.joined(boundsOf(near[:]...)) != o.around {
 			continue
+		}
+		if q.led {
+			from := a.add(b).times(0.5)
+			box := boundsOf(near[:]...)
+			to := Point{min(max(from.X, box.X0), box.X1), min(max(from.Y, box.Y0), box.Y1)}
+			lead := hindrance(from, to)
+			if o.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
+				continue
+			}
+			o.sheet.stroke(layerDimension, line(hair), polyline(from, to))
+			o.taken = append(o.taken, lead)
 		}
 		o.sheet.stroke(layerDimension, line(hair), polyline(a, b))
 		for _, end := range []Point{a, b} {
@@ -345,12 +372,17 @@ func (p *plot) overText(q [4]Point) bool {
 
 // onWall tells whether a quadrangle lies on a wall, wholly or in part.
 func (o *settingOut) onWall(q [4]Point) bool {
-	for _, r := range append(o.walls, o.fresh...) {
-		if obstacle(r).crosses(q) {
+	for _, rings := range [][][]Point{o.mass, o.fresh} {
+		for _, r := range rings {
+			if obstacle(r).crosses(q) {
+				return true
+			}
+		}
+		if oddly(q[0], rings) {
 			return true
 		}
 	}
-	return oddly(q[0], o.walls) || oddly(q[0], o.fresh)
+	return false
 }
 
 // shortened is a line without its ends, which lie on faces.

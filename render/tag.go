@@ -333,8 +333,9 @@ func (p *plot) tagWall(part *wallPart, slanted bool) bool {
 // buildUps numbers how the stretches of a separation are built, throughout a
 // set in the order of the scheme's walls: S1, S2.
 type buildUps struct {
-	list []buildUp
-	used []bool // on the sheet being drawn
+	list  []buildUp
+	used  []bool                   // on the sheet being drawn
+	known map[string]*plan.BuildUp // the scheme's own, by their tags
 }
 
 type buildUp struct {
@@ -343,19 +344,26 @@ type buildUp struct {
 	thickness float64
 }
 
-func buildUpOf(kind wallKind, r plan.WallRun) buildUp {
+func (b *buildUps) of(kind wallKind, r plan.WallRun) buildUp {
+	if b.known[r.BuildUp] != nil {
+		return buildUp{name: r.BuildUp}
+	}
 	return buildUp{kind, r.BuildUp, math.Round(r.Thickness/geom.Coincide) * geom.Coincide}
 }
 
 // gather lists the build-ups of a scheme.
 func (b *buildUps) gather(s *plan.Scheme) {
+	b.known = map[string]*plan.BuildUp{}
+	for i := range s.BuildUps {
+		b.known[s.BuildUps[i].Tag] = &s.BuildUps[i]
+	}
 	cells := make(map[string]int, len(s.Building.Cells))
 	for i, c := range s.Building.Cells {
 		cells[c.ID] = i
 	}
 	for _, r := range s.Walls {
 		if kind, ok := kindOf(s, r, cells); ok && (kind == wallNewSeparating || kind == wallUpgraded) {
-			b.index(buildUpOf(kind, r))
+			b.index(b.of(kind, r))
 		}
 	}
 }
@@ -371,12 +379,20 @@ func (b *buildUps) index(u buildUp) int {
 
 // onSheet is the same list with none of it used yet.
 func (b *buildUps) onSheet() *buildUps {
-	return &buildUps{list: slices.Clone(b.list), used: make([]bool, len(b.list))}
+	return &buildUps{list: slices.Clone(b.list), used: make([]bool, len(b.list)), known: b.known}
 }
 
 func (b *buildUps) number(part *wallPart) string {
-	i := b.index(buildUpOf(part.kind, part.run))
+	i := b.index(b.of(part.kind, part.run))
 	b.used[i] = true
+	return b.tag(i)
+}
+
+// tag is the scheme's own, or S and a number.
+func (b *buildUps) tag(i int) string {
+	if u := b.known[b.list[i].name]; u != nil {
+		return u.Tag
+	}
 	return numbered("S", i+1)
 }
 
@@ -395,12 +411,19 @@ func (b *buildUps) block(t *typeface, m measure) block {
 		if u.name != "" && u.name != "separating wall" {
 			text += ": " + t.legible(u.name)
 		}
-		number := numbered("S", i+1)
-		lines := t.wrapped(text, columnWidth-8, smallText, false)
+		number := b.tag(i)
+		if own := b.known[u.name]; own != nil {
+			text = t.legible(own.Assembly.Name)
+			if own.Shortfall != "" {
+				text += ". " + t.legible(own.Shortfall)
+			}
+		}
+		indent := max(8, t.width(number, smallText, true)+2)
+		lines := t.wrapped(text, columnWidth-indent, smallText, false)
 		out.rows = append(out.rows, blockRow{height: textStep*float64(len(lines)) + 1, draw: func(s *Sheet, at Point) {
 			s.write(Point{at.X, at.Y - smallText}, words{text: number, height: smallText, bold: true}, onSheet())
 			for i, l := range lines {
-				s.write(Point{at.X + 8, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
+				s.write(Point{at.X + indent, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
 			}
 		}})
 	}

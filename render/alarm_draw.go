@@ -1,0 +1,186 @@
+package render
+
+import (
+	"slices"
+
+	"github.com/tdewolff/canvas"
+
+	"moiety/geom"
+	"moiety/plan"
+)
+
+// Signs of alarms and escape openings, millimetres.
+const (
+	alarmRadius  = 2.4
+	escapeLength = 5.0
+	escapeHead   = 1.7
+)
+
+// alarmLetter is what an alarm's sign says.
+func alarmLetter(k plan.AlarmKind) string {
+	switch k {
+	case plan.COAlarm:
+		return "C"
+	case plan.SmokeCOAlarm:
+		return "SC"
+	}
+	return "S"
+}
+
+func alarmEntry(k plan.AlarmKind) entry {
+	switch k {
+	case plan.COAlarm:
+		return entryCOAlarm
+	case plan.SmokeCOAlarm:
+		return entrySmokeCOAlarm
+	}
+	return entrySmokeAlarm
+}
+
+// alarmOutline tells the alarms apart without colour: a circle, a diamond,
+// and a circle in a diamond.
+func alarmOutline(k plan.AlarmKind, c Point) *canvas.Path {
+	diamond := func(r float64) *canvas.Path {
+		return polygon(c.add(Point{r, 0}), c.add(Point{0, r}), c.add(Point{-r, 0}), c.add(Point{0, -r}))
+	}
+	switch k {
+	case plan.COAlarm:
+		return diamond(alarmSize(k))
+	case plan.SmokeCOAlarm:
+		return together(diamond(alarmSize(k)), circle(c, alarmRadius))
+	}
+	return circle(c, alarmRadius)
+}
+
+// alarmSize is how far the sign of an alarm reaches from its middle.
+func alarmSize(k plan.AlarmKind) float64 {
+	switch k {
+	case plan.COAlarm:
+		return alarmRadius * 1.25
+	case plan.SmokeCOAlarm:
+		return alarmRadius * 1.6
+	}
+	return alarmRadius
+}
+
+// drawAlarms puts each alarm at its place on the ceiling, or where something
+// is in the way beside it with a line to the place.
+func (p *plot) drawAlarms() {
+	if p.s == nil {
+		return
+	}
+	for _, a := range p.s.Alarms {
+		if a.Level != p.level || p.unit != "" && a.Unit != p.unit && a.Unit != plan.Common.String() {
+			continue
+		}
+		at := p.view.Paper(a.At)
+		for _, reach := range []float64{0, 4, 6, 8, 11, 14, 18, 23} {
+			done := false
+			for turn := 0.0; turn < 360 && !done; turn += 30 {
+				c := at.add(Point{reach, 0}.turned(turn))
+				size := alarmSize(a.Kind)
+				quad := Rect{c.X, c.Y, c.X, c.Y}.grown(size)
+				corners := quad.grown(0.2).corners()
+				if !p.free(corners) || !p.unlettered(corners) || p.onWalls(corners) || !p.indoors(corners) {
+					continue
+				}
+				if reach > 0 {
+					end := c.add(at.sub(c).unit().times(size))
+					lead := hindrance(at, end)
+					if p.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
+						continue
+					}
+					p.sheet.stroke(layerSign, line(hair), polyline(at, end))
+					p.sheet.fill(layerSign, black, circle(at, 0.45))
+					p.taken = append(p.taken, lead)
+				}
+				p.putAlarm(c, a.Kind, quad)
+				done = true
+			}
+			if done {
+				break
+			}
+		}
+	}
+}
+
+func (p *plot) putAlarm(c Point, kind plan.AlarmKind, place Rect) {
+	p.sheet.both(layerSign, white, line(medium), alarmOutline(kind, c))
+	letter := alarmLetter(kind)
+	box := p.box(TagBox, "")
+	p.sheet.write(Point{c.X, c.Y - smallText/2}, words{text: letter, height: smallText, bold: true, align: atMiddle}, box)
+	corners := place.corners()
+	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = corners
+	p.taken = append(p.taken, obstacle(corners[:]))
+	p.legend.add(alarmEntry(kind))
+	p.sheet.refer(alarmPlan)
+}
+
+// refer notes that the sheet shows what others refer to.
+func (s *Sheet) refer(what subject) {
+	if !slices.Contains(s.subjects, what) {
+		s.subjects = append(s.subjects, what)
+	}
+}
+
+// onWalls tells whether a quadrangle lies on a wall, wholly or in part.
+func (p *plot) onWalls(q [4]Point) bool {
+	walls := p.rings(p.b.Levels[p.level].Mass)
+	for _, r := range walls {
+		if obstacle(r).crosses(q) {
+			return true
+		}
+	}
+	return oddly(q[0], walls)
+}
+
+// indoors tells whether a quadrangle lies in one room or flight.
+func (p *plot) indoors(q [4]Point) bool {
+	in := func(cell int) bool { return insideRegion(q, p.rings(geom.Shape{p.b.Cells[cell].Region})) }
+	return slices.ContainsFunc(p.rooms, func(r room) bool { return in(r.cell) }) ||
+		slices.ContainsFunc(p.flights, func(f flight) bool { return in(f.cell) })
+}
+
+// drawEscapes marks the windows that rooms rely on for escape with an arrow
+// out of them: those that the rule set's findings accept.
+func (p *plot) drawEscapes() {
+	if p.s == nil {
+		return
+	}
+	for i := range p.windows {
+		w := &p.windows[i]
+		if !w.mine || !escapeBy(p.s, w.ID) {
+			continue
+		}
+		a, b := p.view.Paper(w.at.line.A), p.view.Paper(w.at.line.B)
+		out := b.sub(a).unit().left()
+		if !w.left {
+			out = out.times(-1)
+		}
+		mid := a.add(b).times(0.5)
+		half := p.view.mm(w.at.thickness) / 2
+		tail := mid.sub(out.times(half + escapeLength))
+		head := mid.sub(out.times(half + 0.4))
+		p.sheet.stroke(layerSign, line(thick), polyline(tail, head))
+		p.sheet.fill(layerSign, black, arrowHead(head, out))
+		shaft := hindrance(tail, head)
+		p.taken = append(p.taken, shaft.wider(0.9))
+		p.legend.add(entryEscape)
+		p.sheet.refer(escapePlan)
+	}
+}
+
+// arrowHead is a filled head with its tip at a place.
+func arrowHead(tip, dir Point) *canvas.Path {
+	n := dir.left().times(escapeHead / 2)
+	foot := tip.sub(dir.times(escapeHead))
+	return polygon(tip, foot.add(n), foot.sub(n))
+}
+
+// escapeBy tells whether a finding accepts a window as a room's opening to
+// escape by.
+func escapeBy(s *plan.Scheme, window string) bool {
+	return slices.ContainsFunc(s.Findings, func(f plan.Finding) bool {
+		return (f.Figure.ID == "escape-required" || f.Figure.ID == "escape-habitable-rooms") && f.Provided == "window "+window && f.Result == plan.OK
+	})
+}

@@ -157,6 +157,9 @@ func (p *project) sheets() ([]*Sheet, error) {
 		if err != nil {
 			return nil, err
 		}
+		if what, ok := map[series]subject{elevations: elevationViews, details: buildUpDetails}[f.series]; ok && len(sheets) > 0 {
+			sheets[0].refer(what)
+		}
 		for _, s := range sheets {
 			count[f.series]++
 			s.Number = sheetNumber(f.series, count[f.series])

@@ -12,6 +12,7 @@ type pricing struct {
 	b      *Building
 	prices *Prices
 	leave  []string
+	parts  []string // openings of the brief whose sides may come apart all the same
 }
 
 // left tells whether the brief's leave names one of the ids.
@@ -73,7 +74,7 @@ func (p *pricing) separation(l Link, common bool) []Work {
 // mayPart is false where the brief's leave keeps away the works that part the
 // link's ends; common tells that one of them is common.
 func (p *pricing) mayPart(l Link, common bool) bool {
-	if p.b.House.opened(l.Of) {
+	if p.b.House.opened(l.Of) && !slices.Contains(p.parts, l.Of) {
 		return false // the brief wants the two sides to be one
 	}
 	return !p.left(l.Of) && !p.left(l.Marks...) || len(p.separation(l, common)) == 0

@@ -40,6 +40,7 @@ type Prices struct {
 	EnlargeWindow  float64
 	WindowWell     float64
 	NewPanel       float64
+	NewMeter       float64 // of electricity or gas, with its connection
 	AddressSet     float64 // number, mailbox and doorbell
 
 	Priorities PriorityPrices
@@ -126,6 +127,7 @@ var figureEntries = []priceEntry{
 	{"works", "enlarge_window", "each", false, func(p *Prices) *float64 { return &p.EnlargeWindow }},
 	{"works", "window_well", "each", false, func(p *Prices) *float64 { return &p.WindowWell }},
 	{"works", "new_panel", "each", false, func(p *Prices) *float64 { return &p.NewPanel }},
+	{"works", "new_meter", "each", false, func(p *Prices) *float64 { return &p.NewMeter }},
 	{"works", "address_set", "each", false, func(p *Prices) *float64 { return &p.AddressSet }},
 	{"priorities", "balance", "per_m2", false, func(p *Prices) *float64 { return &p.Priorities.Balance }},
 	{"priorities", "walk", "per_m", false, func(p *Prices) *float64 { return &p.Priorities.Walk }},

@@ -46,6 +46,8 @@ func (p *Prices) cost(kind string, length, area float64, count int) float64 {
 		return n * p.WindowWell
 	case "new_panel":
 		return n * p.NewPanel
+	case "new_meter":
+		return n * p.NewMeter
 	case "address_set":
 		return n * p.AddressSet
 	}

@@ -57,8 +57,8 @@ func (m *model) addHostingWorks(out *Scheme, s *partition.Solution) {
 	}
 }
 
-// addUnitWorks adds what every scheme has: the walls that the brief opens, and
-// a number, a mailbox and a doorbell for each unit.
+// addUnitWorks adds what every scheme has: the walls that the brief opens,
+// meters, and a number, a mailbox and a doorbell for each unit.
 func (m *model) addUnitWorks(out *Scheme) {
 	for _, o := range m.b.House.Opened {
 		out.Works = append(out.Works, m.openWork(out, o))
@@ -66,6 +66,7 @@ func (m *model) addUnitWorks(out *Scheme) {
 			Between: o.Between, Level: o.Level, Line: o.Line, Thickness: o.ThicknessM, Height: o.HeightM, State: Removed,
 		})
 	}
+	out.Works = append(out.Works, m.meterWorks()...)
 	for u := range out.Units {
 		out.Works = append(out.Works, Work{
 			Kind: "address_set", Unit: Owner(u).String(), Count: 1,
@@ -78,7 +79,7 @@ func (m *model) addUnitWorks(out *Scheme) {
 var workKinds = [...]string{
 	"separating_wall", "upgrade_wall", "upgrade_floor", "seal_door", "seal_opening", "close_stair", "new_door", "new_entry",
 	"remove_wall", "fence", "new_kitchen", "new_bathroom", "new_powder_room", "new_laundry", "new_furnace",
-	"new_water_heater", "finish_space", "enlarge_window", "window_well", "new_panel", "address_set",
+	"new_water_heater", "finish_space", "enlarge_window", "window_well", "new_panel", "new_meter", "address_set",
 }
 
 // numberWorks sorts the works by kind, keeping the order of links within one,

@@ -35,7 +35,7 @@ func twoFlats(t *testing.T) *plan.House {
 func bestScheme(t *testing.T, h *plan.House, brief *plan.Brief) *plan.Scheme {
 	t.Helper()
 	one := *brief
-	one.Schemes = 1
+	one.Schemes, one.Cuts = 1, false
 	a := split(t, build(t, h), &one)
 	require.NotEmpty(t, a.Schemes, "%v", a.WhyNot)
 	return a.Schemes[0]
@@ -156,7 +156,7 @@ func TestEveryServiceSaysHowItWasWorkedOut(t *testing.T) {
 	}
 	assert.Len(t, rows, want)
 	var summary bytes.Buffer
-	require.NoError(t, plan.WriteSummary(&summary, split(t, build(t, twoFlats(t)), plan.DefaultBrief())))
+	require.NoError(t, plan.WriteSummary(&summary, split(t, build(t, twoFlats(t)), readBrief(t, "schemes: 1\ncuts: false"))))
 	var read struct {
 		Schemes []struct {
 			Services []struct {

@@ -16,6 +16,7 @@ func (m *model) addShared(out *Scheme, s *partition.Solution) {
 			out.Shared = append(out.Shared, m.sharedCell(out, c))
 		}
 	}
+	m.addSharedMeters(out)
 	for _, f := range m.waived {
 		for i, fix := range m.b.House.Fixtures {
 			if slices.Contains(functions[f].fixtures, fix.Use) && m.b.FixtureCell[i] != Outside {

@@ -56,6 +56,9 @@ func (m *model) always() float64 {
 	for _, o := range m.b.House.Opened {
 		sum += o.Cost
 	}
+	for _, w := range m.meterWorks() {
+		sum += w.Cost
+	}
 	return cents(sum)
 }
 

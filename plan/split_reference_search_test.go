@@ -112,11 +112,29 @@ func (r *reference) grounds(o refOwners) bool {
 	return true
 }
 
+// meters counts those of which the survey shows one, for the two units, and
+// that the brief does not share.
+func (r *reference) meters() (missing float64) {
+	for _, use := range []string{"electric_meter", "gas_meter"} {
+		there, shared := 0, slices.Contains(r.brief.Share, use) || use == "gas_meter" && r.brief.Conditions.Fuel == plan.NoFuel
+		for _, f := range r.b.House.Fixtures {
+			if f.Use == use {
+				there++
+				shared = shared || slices.Contains(r.brief.Share, f.ID)
+			}
+		}
+		if there == 1 && !shared {
+			missing++
+		}
+	}
+	return missing
+}
+
 // price checks that the owners make two units, and gives the least that they
 // cost, address plates and all; never where they do not, or cost no less than
 // the limit.
 func (r *reference) price(o refOwners, limit refPrice) refPrice {
-	total := refPrice{cost: 2 * toCents(r.prices.AddressSet)}
+	total := refPrice{cost: 2*toCents(r.prices.AddressSet) + r.meters()*toCents(r.prices.NewMeter)}
 	for _, c := range r.owned {
 		if o[2]>>c&1 != 0 && !r.accepted(c) {
 			total.shared++

@@ -178,6 +178,10 @@ func (m *model) demands() []partition.Demand {
 	for _, id := range m.brief.Leave {
 		add(fmt.Sprintf("no work may touch %s", id), func(p *partition.Problem) { m.unleave(p, id) })
 	}
+	for _, o := range m.b.House.Opened {
+		add(fmt.Sprintf("the wall between %s and %s is opened, so one unit has both", o.Between[0], o.Between[1]),
+			func(p *partition.Problem) { m.unopen(p, o.ID) })
+	}
 	return out
 }
 
@@ -257,6 +261,20 @@ func (m *model) unleave(p *partition.Problem, id string) {
 	for i, c := range m.cells {
 		if c != Outside && m.b.Cells[c].Of == id {
 			p.Cells[i].Host = relaxed.cell(c).Host
+		}
+	}
+}
+
+// unopen lets the two sides of a wall that the brief opens come to different units.
+func (m *model) unopen(p *partition.Problem, id string) {
+	relaxed := *m
+	relaxed.parts = append(slices.Clone(m.parts), id)
+	for i, l := range m.links {
+		if l < 0 || m.b.Links[l].Of != id {
+			continue
+		}
+		if link, ok := relaxed.link(m.b.Links[l], p.Links[i].U, p.Links[i].V); ok {
+			p.Links[i].Sep, p.Links[i].SepCommon = link.Sep, link.SepCommon
 		}
 	}
 }

@@ -142,7 +142,8 @@ func (c *buildUpChoice) newWall() *option {
 }
 
 func (c *buildUpChoice) wall(l Link) *option {
-	existing := assembly.ExistingWall(l.Thickness)
+	// From thinWall up it is taken as one of 89 mm studs, of which a survey lost a little.
+	existing := assembly.ExistingWall(max(l.Thickness, usualWall))
 	thin := l.Thickness < thinWall
 	key := fmt.Sprint("wall ", existing.Name, thin, l.mayBear())
 	return c.choose(key, assembly.Wall, l.mayBear(), func() []option {
@@ -156,9 +157,18 @@ func (c *buildUpChoice) wall(l Link) *option {
 				out = append(out, option{Change: change, start: existing.Name})
 			}
 		}
+		if len(out) == 0 {
+			for _, g := range c.goals(assembly.Wall) {
+				out = append(out, option{Change: assembly.Rebuild(existing, g), start: "a wall that no listed build-up starts from: taken down and built anew"})
+			}
+		}
 		return out
 	})
 }
+
+// usualWall is the thickness of a wall of 89 mm studs with a sheet of 12.7 mm
+// board on each side.
+const usualWall = 0.089 + 2*assembly.ThinBoard
 
 // flightFloor is how thin a floor is under or between flights: no joists.
 const flightFloor = 0.118

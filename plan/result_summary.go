@@ -29,6 +29,7 @@ type (
 		Rules          string           `json:"rules"`
 		Status         string           `json:"status"`
 		WhyNot         []string         `json:"why_not"`
+		WhyNotProof    WhyNotProof      `json:"why_not_proof,omitempty"`
 		CoordinateUnit LengthUnit       `json:"coordinate_unit"`
 		AreaStandard   string           `json:"area_standard"`
 		Currency       string           `json:"currency"`
@@ -112,6 +113,10 @@ type (
 // areas square metres; lines of works lie in the survey's own coordinates, in
 // coordinate_unit. Same answer, same bytes.
 //
+// why_not_proof says of the demands in why_not that no fewer conflict (smallest),
+// that without any one of them the others hold (minimal), or no more than that
+// they conflict (conflict).
+//
 // Where the price of each demand was asked for, wishes lists them, the dearest
 // first: unit, key and word say where the brief has the demand, demand says it
 // in words; costs is what it costs (total, and shared elements beside), proved
@@ -130,7 +135,7 @@ func WriteSummary(w io.Writer, a *Answer) error {
 	h := a.Building.House
 	document := summaryDocument{
 		Program: "moiety", House: h.Name, SurveySHA256: h.SHA256, Rules: rulesID(a.Rules),
-		Status: a.Status.String(), WhyNot: listed(a.WhyNot), CoordinateUnit: h.Unit,
+		Status: a.Status.String(), WhyNot: listed(a.WhyNot), WhyNotProof: a.WhyNotProof, CoordinateUnit: h.Unit,
 		AreaStandard: AreaStandard, Currency: a.Prices.Currency, PricesNote: pricesNote(a.Prices), Caution: Caution,
 		Schemes: []schemeSummary{}, Warnings: answerWarnings(a), Wishes: wishSummaries(a), Front: frontSummaryOf(a),
 		Return:   newReturnSummary(a),

@@ -57,9 +57,22 @@ func (t *textSummary) head() {
 // noSchemeText says why there is no scheme, before the demands are listed.
 func noSchemeText(a *Answer) string {
 	if a.Status == partition.Infeasible {
-		return "cannot be parted as asked. What cannot hold together:"
+		return "cannot be parted as asked. " + conflictText(a.WhyNotProof)
 	}
 	return "no scheme found before the search was stopped; that does not mean that there is none"
+}
+
+// conflictText leads to the demands that conflict, and says what is proved of them.
+func conflictText(proof WhyNotProof) string {
+	switch proof {
+	case SmallestConflict:
+		return "What cannot hold together (no fewer of the demands conflict):"
+	case MinimalConflict:
+		return "What cannot hold together (it could without any one of these; that no fewer conflict is not proved):"
+	case SomeConflict:
+		return "What cannot hold together (a smaller reason was not found in good time; some of this may be beside the point):"
+	}
+	return "What cannot hold together:"
 }
 
 // noMoreText says that the schemes listed are all that differ.

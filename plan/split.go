@@ -38,8 +38,10 @@ type Answer struct {
 	Complete bool
 	Schemes  []*Scheme // the best first
 	WhyNot   []string  // the smallest set of demands that cannot hold together
-	Nodes    int64
-	Warnings []Warning
+	// WhyNotProof is what is proved of that set, "" where there is none.
+	WhyNotProof WhyNotProof
+	Nodes       int64
+	Warnings    []Warning
 	// Cuts are the candidate lines along which spaces may have been divided:
 	// what is proved is proved of them.
 	Cuts []Cut
@@ -73,7 +75,7 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 	if why := m.contradiction(); why != nil {
 		return &Answer{
 			Building: b, Brief: brief, Prices: prices, Rules: set,
-			Status: partition.Infeasible, Complete: true, WhyNot: why, Warnings: m.allWarnings(),
+			Status: partition.Infeasible, Complete: true, WhyNot: why, WhyNotProof: SmallestConflict, Warnings: m.allWarnings(),
 		}, nil
 	}
 	answer := &Answer{
@@ -96,7 +98,7 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 		}
 	}
 	if answer.Status == partition.Infeasible && last != nil {
-		if answer.WhyNot, err = last.whyNot(ctx); err != nil {
+		if answer.WhyNot, answer.WhyNotProof, err = last.whyNot(ctx); err != nil {
 			return nil, err
 		}
 	}

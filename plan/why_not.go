@@ -8,6 +8,24 @@ import (
 	"moiety/plan/partition"
 )
 
+// WhyNotProof says what is proved of the demands that cannot hold together.
+type WhyNotProof string
+
+// What is proved of conflicting demands, the most first.
+const (
+	SmallestConflict WhyNotProof = "smallest" // no fewer demands conflict
+	MinimalConflict  WhyNotProof = "minimal"  // without any one of them the others hold
+	SomeConflict     WhyNotProof = "conflict" // they conflict; some may be beside the point
+)
+
+// How much is looked at to find out which demands conflict, in parts of the
+// search tree: for each question whether some hold together, and for all.
+const (
+	whyNotNodes      = 800
+	mostWhyNotNodes  = 6_000
+	whyNotProofNodes = 2_000 // to carry a reason over to the divided house
+)
+
 // whyNot finds the smallest set of demands that cannot hold together and says
 // each in a sentence. Demands that conflict by number and size alone, wherever
 // the rooms lie, are the plainest reason: no larger set than of the others.
@@ -15,60 +33,96 @@ import (
 // Of a divided house the reason is first looked for in the undivided one, whose
 // schemes the divided one has too: what conflicts there is the smallest set
 // here, if it conflicts here.
-func (m *model) whyNot(ctx context.Context) ([]string, error) {
+func (m *model) whyNot(ctx context.Context) ([]string, WhyNotProof, error) {
 	if m.whole != nil {
-		conflict, byPlace, err := m.whole.reason(ctx)
+		core, byPlace, err := m.whole.reason(ctx)
 		if err != nil {
-			return nil, err
+			return nil, "", err
 		}
-		if holds, err := m.impossible(ctx, conflict); err != nil || holds {
-			return m.whole.saying(conflict, byPlace), err
+		if holds, err := m.impossible(ctx, core.Demands); err != nil || holds {
+			return m.whole.saying(core.Demands, byPlace), proofOf(core), err
 		}
 	}
-	conflict, byPlace, err := m.reason(ctx)
+	core, byPlace, err := m.reason(ctx)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
-	return m.saying(conflict, byPlace), nil
+	return m.saying(core.Demands, byPlace), proofOf(core), nil
+}
+
+func proofOf(core partition.Core) WhyNotProof {
+	switch {
+	case core.Smallest:
+		return SmallestConflict
+	case core.Minimal:
+		return MinimalConflict
+	}
+	return SomeConflict
 }
 
 // reason finds the smallest set of demands that conflict, and tells whether
 // they do so by where rooms lie.
-func (m *model) reason(ctx context.Context) (conflict []int, byPlace bool, err error) {
+func (m *model) reason(ctx context.Context) (core partition.Core, byPlace bool, err error) {
 	demands := m.demands()
-	conflict, err = m.conflict(ctx, demands, func(p *partition.Problem) {
+	plain, err := m.conflict(ctx, demands, nil, func(p *partition.Problem) {
 		anywhere(p)
 		forFree(p)
 	})
 	if err != nil {
-		return nil, false, err
+		return core, false, err
 	}
-	if n := len(conflict); n == 0 || n > 2 {
-		others, err := m.conflict(ctx, demands, forFree)
-		if err != nil {
-			return nil, false, err
+	// What conflicts wherever rooms lie conflicts where they do lie.
+	known := plain.Demands
+	if plain.Status != partition.Infeasible || len(known) == 0 {
+		for i := range demands {
+			known = append(known, i)
 		}
-		if byPlace = n == 0 || len(others) < n; byPlace {
-			conflict = others
-		}
+	} else if len(known) == 1 {
+		return plain, false, nil
 	}
-	return conflict, byPlace, nil
+	core, err = m.conflict(ctx, demands, known, forFree, asPriced)
+	if err != nil {
+		return core, false, err
+	}
+	if plain.Status == partition.Infeasible && len(plain.Demands) > 0 && len(core.Demands) >= len(plain.Demands) {
+		plain.Smallest = core.Smallest && len(core.Demands) == len(plain.Demands)
+		return plain, false, nil
+	}
+	return core, true, nil
 }
 
-// impossible tells whether nothing holds under some of the demands alone.
+// impossible tells whether it is found that nothing holds under some of the
+// demands alone.
 func (m *model) impossible(ctx context.Context, kept []int) (bool, error) {
-	p := m.restated().problem
-	forFree(p)
-	for i, d := range changed(m.demands(), forFree) {
+	var asked []partition.Demand // those that are kept cannot be dropped
+	for i, d := range m.demands() {
 		if !slices.Contains(kept, i) {
-			d.Relax(p)
+			asked = append(asked, d)
 		}
 	}
-	conflict, err := partition.Conflict(ctx, p, nil)
+	p := m.restated().problem
+	for _, d := range asked {
+		d.Relax(p)
+	}
+	core, err := partition.Conflict(ctx, p, nil, partition.ConflictOptions{
+		Nodes: whyNotProofNodes, Forms: []func(*partition.Problem){forFree, asPriced},
+	})
 	if err != nil {
 		return false, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
 	}
-	return conflict != nil, nil
+	return core.Status == partition.Infeasible, nil
+}
+
+// conflict finds the smallest set of demands that conflict, smaller than a known
+// one if there is one, in a form of the problem.
+func (m *model) conflict(ctx context.Context, demands []partition.Demand, known []int, forms ...func(*partition.Problem)) (partition.Core, error) {
+	core, err := partition.Conflict(ctx, m.restated().problem, demands, partition.ConflictOptions{
+		Nodes: whyNotNodes, Total: mostWhyNotNodes, Known: known, Forms: forms,
+	})
+	if err != nil {
+		return core, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
+	}
+	return core, nil
 }
 
 // saying says the demands that conflict, each in a sentence.
@@ -86,17 +140,6 @@ func (m *model) saying(conflict []int, byPlace bool) []string {
 		out = append(out, hangTogether)
 	}
 	return out
-}
-
-// conflict finds the smallest set of demands that conflict in the changed problem.
-func (m *model) conflict(ctx context.Context, demands []partition.Demand, change func(*partition.Problem)) ([]int, error) {
-	p := m.restated().problem
-	change(p)
-	conflict, err := partition.Conflict(ctx, p, changed(demands, change))
-	if err != nil {
-		return nil, fmt.Errorf("plan: looking for the demands that conflict: %w", err)
-	}
-	return conflict, nil
 }
 
 // entrySentence says the demand for a way in.

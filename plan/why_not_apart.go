@@ -67,14 +67,6 @@ func forFree(p *partition.Problem) {
 	p.Balance = partition.Balance{}
 }
 
-// changed gives demands on a problem that has been changed.
-func changed(demands []partition.Demand, change func(*partition.Problem)) []partition.Demand {
-	out := slices.Clone(demands)
-	for i, d := range demands {
-		out[i].Relax = func(p *partition.Problem) {
-			d.Relax(p)
-			change(p)
-		}
-	}
-	return out
-}
+// asPriced leaves a problem as it is: prices guide a search, if not always to
+// where it is shortest.
+func asPriced(*partition.Problem) {}

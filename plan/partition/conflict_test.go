@@ -55,17 +55,20 @@ func relaxed(t *testing.T, seed uint64, set []int) *partition.Problem {
 // demands, and no smaller set of demands is impossible: by trying everything.
 func TestConflictIsASmallestImpossibleSet(t *testing.T) {
 	sizes := map[int]int{}
-	for seed := uint64(1); seed < 160; seed++ {
+	for seed := uint64(1); seed < fewer(400); seed++ {
 		p := randomProblem(seed)
 		demands := demandsOf(p)
-		set, err := partition.Conflict(context.Background(), p, demands)
+		core, err := partition.Conflict(context.Background(), p, demands, partition.ConflictOptions{})
 		require.NoError(t, err)
 		require.Equal(t, randomProblem(seed), p, "the problem is left alone")
 		possible := func(set []int) bool { return len(reference(relaxed(t, seed, set))) > 0 }
-		if set == nil {
+		if core.Status == partition.Proved {
 			require.True(t, len(reference(p)) > 0)
 			continue
 		}
+		require.Equal(t, partition.Infeasible, core.Status)
+		require.True(t, core.Smallest && core.Minimal, "seed %d", seed)
+		set := core.Demands
 		require.False(t, possible(set), "seed %d", seed)
 		for i := range set {
 			require.True(t, possible(slices.Delete(slices.Clone(set), i, i+1)), "seed %d", seed)
@@ -75,29 +78,71 @@ func TestConflictIsASmallestImpossibleSet(t *testing.T) {
 				require.True(t, possible([]int{i}), "seed %d: demand %d alone", seed, i)
 			}
 		}
+		if len(set) > 2 {
+			for i := range demands {
+				for j := range i {
+					require.True(t, possible([]int{j, i}), "seed %d: demands %d and %d", seed, j, i)
+				}
+			}
+		}
 		sizes[len(set)]++
 	}
-	assert.Greater(t, sizes[1], 3)
-	assert.Greater(t, sizes[2], 3)
+	assert.Positive(t, sizes[1])
+	assert.Positive(t, sizes[2])
 	t.Log(sizes)
+}
+
+// Where little may be looked at, what comes back conflicts all the same, and
+// what is said of it holds.
+func TestConflictFoundInAHurryConflicts(t *testing.T) {
+	for seed := uint64(1); seed < fewer(200); seed++ {
+		p := randomProblem(seed)
+		demands := demandsOf(p)
+		all := make([]int, len(demands))
+		for i := range all {
+			all[i] = i
+		}
+		if len(reference(p)) > 0 {
+			continue
+		}
+		for _, o := range []partition.ConflictOptions{
+			{Nodes: 1, Total: 15, Known: all}, {Nodes: 2, Total: 40, Known: all}, {Nodes: 5, Total: 200, Known: all}, {Known: all},
+		} {
+			core, err := partition.Conflict(context.Background(), p, demands, o)
+			require.NoError(t, err)
+			possible := func(set []int) bool { return len(reference(relaxed(t, seed, set))) > 0 }
+			require.False(t, possible(core.Demands), "seed %d", seed)
+			if core.Minimal {
+				for i := range core.Demands {
+					require.True(t, possible(slices.Delete(slices.Clone(core.Demands), i, i+1)), "seed %d", seed)
+				}
+			}
+			if core.Smallest && len(core.Demands) > 1 {
+				for i := range demands {
+					require.True(t, possible([]int{i}), "seed %d: demand %d alone", seed, i)
+				}
+			}
+		}
+	}
 }
 
 func TestConflictSaysWhichDemandsOfAHouse(t *testing.T) {
 	p := readInstance(t, "t024_s1") // infeasible by its README
 	demands := demandsOf(p)
-	set, err := partition.Conflict(context.Background(), p, demands)
+	core, err := partition.Conflict(context.Background(), p, demands, partition.ConflictOptions{})
 	require.NoError(t, err)
 	var names []string
-	for _, i := range set {
+	for _, i := range core.Demands {
 		names = append(names, demands[i].Name)
 	}
 	assert.Equal(t, []string{"B needs 1 entry", "shares"}, names)
+	assert.True(t, core.Smallest)
 }
 
 func TestConflictOfAStoppedSearchIsAnError(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	p := readInstance(t, "t024_s1")
-	_, err := partition.Conflict(ctx, p, demandsOf(p))
+	_, err := partition.Conflict(ctx, p, demandsOf(p), partition.ConflictOptions{})
 	assert.ErrorIs(t, err, context.Canceled)
 }

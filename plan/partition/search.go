@@ -80,16 +80,16 @@ func newSearch(m *model, schemes int) *search {
 	return &search{m: m, pool: newPool(m, schemes), crowd: maxOpen}
 }
 
-// feasible tells whether a problem has a scheme, whatever it costs.
-func feasible(ctx context.Context, p *Problem) (Status, error) {
+// feasible looks for any scheme, whatever it costs, in so many parts of the
+// search tree; 0 is as many as it takes.
+func feasible(ctx context.Context, p *Problem, nodes int64) (Result, error) {
 	if err := p.Check(); err != nil {
-		return Unknown, err
+		return Result{}, err
 	}
-	m := newModel(p)
-	s := newSearch(m, 1)
-	s.pool.first = true
-	s.run(ctx, 0)
-	return s.result().Status, nil
+	s := newSearch(newModel(p), 1)
+	s.pool.first, s.most = true, nodes
+	s.run(ctx, 1)
+	return s.result(), nil
 }
 
 func (s *search) run(ctx context.Context, workers int) {

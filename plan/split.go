@@ -98,7 +98,8 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 		}
 	}
 	if answer.Status == partition.Infeasible && last != nil {
-		if answer.WhyNot, answer.WhyNotProof, err = last.whyNot(ctx); err != nil {
+		// The reason is looked for in so many steps, and given whatever the limit.
+		if answer.WhyNot, answer.WhyNotProof, err = last.whyNot(context.WithoutCancel(ctx)); err != nil {
 			return nil, err
 		}
 	}

@@ -54,12 +54,20 @@ type takeOff struct {
 	s    *Scheme
 	rows []Quantity
 	at   Quantity // the cause that rows are added for
+	from int      // the first row of the surface at hand
 }
 
-// add adds a row for the cause at hand, unless it is of nothing.
+// add adds a row for the cause at hand, unless it is of nothing; the same item
+// of the same cause is one row.
 func (t *takeOff) add(item, size, measure string, net, waste float64, source published.Source) {
 	if net <= 0 {
 		return
+	}
+	for i := len(t.rows) - 1; i >= t.from && i >= 0; i-- {
+		if p := &t.rows[i]; p.Cause == t.at.Cause && p.Of == t.at.Of && p.Item == item && p.Size == size {
+			p.Net += net
+			return
+		}
 	}
 	q := t.at
 	q.Item, q.Size, q.Measure, q.Net, q.Waste, q.Source = item, size, measure, net, waste, source
@@ -113,6 +121,7 @@ const bothText = "both"
 // surface takes off the new layers of a build-up over a surface of that length,
 // height (of a floor, width) and area.
 func (t *takeOff) surface(up *BuildUp, length, height, area float64) {
+	t.from = len(t.rows)
 	f := &takeOffFigures
 	core := up.frameAt()
 	var outer [2]bool // the face is touched and gets joints

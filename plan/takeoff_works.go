@@ -11,6 +11,7 @@ import (
 // work takes off one of the works that are no separating surface.
 func (t *takeOff) work(w *Work) {
 	f := &takeOffFigures
+	t.from = len(t.rows)
 	unit := w.Unit
 	if unit == "" {
 		unit = bothText
@@ -87,6 +88,7 @@ func (t *takeOff) flooring() {
 	f := &takeOffFigures
 	finished := map[string]bool{}
 	add := func(c int, cause, of string) {
+		t.from = len(t.rows)
 		cell := &t.s.Building.Cells[c]
 		t.at = Quantity{Unit: t.s.Owners[c].String(), Level: t.s.Building.House.Levels[cell.Level].ID, Of: of, Cause: cause}
 		t.add("flooring", "", "m2", cell.AreaM2, f.Flooring.Value, f.Flooring.Source)
@@ -119,6 +121,7 @@ func (t *takeOff) fixtures() {
 		case "furnace", "boiler", "water_heater", "electrical_panel":
 			continue // the works count them
 		}
+		t.from = len(t.rows)
 		unit := x.Unit
 		if unit == "" {
 			unit = bothText

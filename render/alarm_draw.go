@@ -37,8 +37,8 @@ func alarmEntry(k plan.AlarmKind) entry {
 	return entrySmokeAlarm
 }
 
-// alarmOutline tells the alarms apart without colour: a circle, a diamond,
-// and a circle in a diamond.
+// alarmOutline tells the alarms apart without colour: a circle, a diamond, and
+// a larger diamond for both in one.
 func alarmOutline(k plan.AlarmKind, c Point) *canvas.Path {
 	diamond := func(r float64) *canvas.Path {
 		return polygon(c.add(Point{r, 0}), c.add(Point{0, r}), c.add(Point{-r, 0}), c.add(Point{0, -r}))
@@ -47,7 +47,7 @@ func alarmOutline(k plan.AlarmKind, c Point) *canvas.Path {
 	case plan.COAlarm:
 		return diamond(alarmSize(k))
 	case plan.SmokeCOAlarm:
-		return together(diamond(alarmSize(k)), circle(c, alarmRadius))
+		return diamond(alarmSize(k))
 	}
 	return circle(c, alarmRadius)
 }

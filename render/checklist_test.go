@@ -21,7 +21,7 @@ import (
 var shownBy = map[string]struct{ sheet, text string }{
 	"site-scale":     {`Site plan`, `^Scale |^1:\d+|= 1'-0"`},
 	"site-north":     {`Site plan`, `^N$`},
-	"site-lines":     {`Site plan`, `^property line$`},
+	"site-lines":     {`Site plan`, `^\d{4,5}$|^\d+'-`},
 	"site-setbacks":  {`Site plan`, `^distance to the property line$`},
 	"site-bldgs":     {`Site plan`, `^footprint `},
 	"site-proposed":  {`Site plan, proposed`, `^unit A$`},

@@ -169,18 +169,25 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 // beside draws a sheet in the first composition whose columns take what
 // belongs to it.
 func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sheet, []block), places func(composition) []Point) []*Sheet {
-	_, blocks := draw(places(comps[0]))
-	for _, c := range comps {
+	first, blocks := draw(places(comps[0]))
+	drawn := func(i int) *Sheet {
+		if i == 0 {
+			return first
+		}
+		s, _ := draw(places(comps[i]))
+		return s
+	}
+	for i, c := range comps {
 		if (*Sheet)(nil).flow(blocks, c.columns) == nil {
-			s, _ := draw(places(c))
+			s := drawn(i)
 			s.flow(blocks, c.columns)
 			return []*Sheet{s}
 		}
 	}
 	if brief, shorter := p.uncovered(blocks); shorter {
-		for _, c := range comps {
+		for i, c := range comps {
 			if (*Sheet)(nil).flow(brief, c.columns) == nil {
-				s, _ := draw(places(c))
+				s := drawn(i)
 				s.flow(brief, c.columns)
 				return []*Sheet{s}
 			}

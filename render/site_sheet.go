@@ -143,6 +143,7 @@ func (s *site) draw(sheet *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	s.drawWays(p)
 	p.drawEntries()
 	s.drawSetbacks(p)
+	s.drawLotLengths(p)
 	p.layDividings()
 	s.letter(p)
 	p.drawDividings()

@@ -156,11 +156,12 @@ func shortLines(s, t Segment) []Segment {
 }
 
 // The line between the jambs of an opening, or from one jamb past the other to
-// the wall beside it, spans mouthWidth of the opening's width at least, and
-// leaves its plane by mouthDepth of it at most.
+// a wall beside it, as one has it who turns from one door straight into the
+// next, spans mouthWidth of the opening's width at least, and leaves its plane
+// by no more than mouthDepth of it.
 const (
 	mouthWidth = 0.9
-	mouthDepth = 0.25
+	mouthDepth = 1.0
 )
 
 // inMouth tells whether a line measures how wide an opening is.

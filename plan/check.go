@@ -18,6 +18,12 @@ var checks = []func(*checking){
 	checkGarage,
 	checkPlant,
 	checkAlarms,
+	checkExits,
+	checkDoors,
+	checkHalls,
+	checkFlights,
+	checkContinuity,
+	checkProximity,
 }
 
 // Check compares a scheme with a rule set under the conditions that the brief

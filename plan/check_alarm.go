@@ -82,7 +82,7 @@ func (c *checking) coAlarms(p *alarmPlan) {
 	}
 	for _, id := range [...]rules.ID{"co-sleeping-areas", "co-distance"} {
 		if _, asked := p.asks(id); asked && !burns && p.MayBurnFuel() {
-			c.unknown(id, "", about{unit: p.owner.String(), subject: p.owner.String(), note: "nothing in or beside the unit was surveyed that burns fuel: look for a fireplace, a gas cooker, a boiler or heater, and a garage under or beside it"})
+			c.unknown(id, "", about{unit: p.owner.String(), subject: p.owner.String(), note: "nothing in or beside the unit was surveyed that burns fuel", cure: "look for a fireplace, a gas cooker, a boiler or heater, and a garage under or beside it"})
 		}
 	}
 	if p.MayBurnFuel() {
@@ -153,7 +153,7 @@ func (c *checking) alarmLinks(p *alarmPlan) {
 
 // existingAlarms says what is known of the alarms that the house has.
 func (c *checking) existingAlarms(u Owner) {
-	a := about{unit: u.String(), subject: u.String(), note: "the alarms on the plan are those of a new dwelling; look for what is there, its age and its wiring"}
+	a := about{unit: u.String(), subject: u.String(), note: "the alarms on the plan are those of a new dwelling", cure: "look for the alarms that are there, their age and wiring"}
 	switch c.Alarms {
 	case AlarmsNotSaid:
 		c.unknown("alarm-upgrade", "", a)

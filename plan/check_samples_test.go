@@ -56,6 +56,7 @@ func TestWhatTheRuleSetsSayOfTheSamples(t *testing.T) {
 			t.Run(name+"/"+id, func(t *testing.T) {
 				s := houses[name]
 				con := s.Brief.Conditions
+				s.Alarms = plan.PlaceAlarms(s, ruleSet(t, id), con)
 				findings := plan.Check(s, ruleSet(t, id), con)
 				golden(t, "checks/"+name+"."+id+".txt", findingLines(findings))
 				assert.Equal(t, findings, plan.Check(s, ruleSet(t, id), con), "the same again")

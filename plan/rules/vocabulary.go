@@ -186,6 +186,7 @@ var vocabulary = []Term{
 	{"travel-common-two-ways", WaysOut, Length, AtMost, "walk in common space, two directions"},
 	{"door-entrance-width", WaysOut, Length, AtLeast, "width of the entrance door"},
 	{"door-entrance-height", WaysOut, Length, AtLeast, "height of the entrance door"},
+	{"door-width-clear", WaysOut, Truth, Says, "door widths are clear openings, the leaf open"},
 	{"door-room-width", WaysOut, Length, AtLeast, "width of room doors"},
 	{"door-bathroom-width", WaysOut, Length, AtLeast, "width of bathroom doors"},
 	{"door-height", WaysOut, Length, AtLeast, "height of inner doors"},
@@ -209,6 +210,7 @@ var vocabulary = []Term{
 	{"stair-headroom", Stairs, Length, AtLeast, "headroom over a flight"},
 	{"stair-headroom-under-beams", Stairs, Length, AtLeast, "headroom over a flight under beams and ducts"},
 	{"stair-landing", Stairs, Length, AtLeast, "landing, in the direction of travel"},
+	{"stair-landing-as-wide", Stairs, Truth, Says, "landing as long as the flight is wide is enough"},
 
 	{"handrail-least", Guards, Length, AtLeast, "height of a handrail"},
 	{"handrail-most", Guards, Length, AtMost, "height of a handrail"},

@@ -148,10 +148,10 @@ func TestAMissingAlarmIsNotOK(t *testing.T) {
 // is farther than 5 m from its door, and one more is placed (NBC 9.32.3.9.).
 func TestCarbonMonoxideAlarmsWithinReachOfEachBedroom(t *testing.T) {
 	d := housetest.New("long").Level("main", 0, 2.4)
-	d.Room("hall", plan.Hall, "main", 0, 0, 16, 1.2)
-	d.Room("bed-1", plan.Bedroom, "main", 0, 1.3, 3, 4.3).Room("bath", plan.Bathroom, "main", 3.1, 1.3, 5.1, 4.3)
-	d.Room("living", plan.Living, "main", 5.2, 1.3, 12.9, 4.3).Also(plan.Kitchen)
-	d.Room("bed-2", plan.Bedroom, "main", 13, 1.3, 16, 4.3)
+	d.Room("a-hall", plan.Hall, "main", 0, 0, 16, 1.2)
+	d.Room("a-bed-1", plan.Bedroom, "main", 0, 1.3, 3, 4.3).Room("a-bath", plan.Bathroom, "main", 3.1, 1.3, 5.1, 4.3)
+	d.Room("a-living", plan.Living, "main", 5.2, 1.3, 12.9, 4.3).Also(plan.Kitchen)
+	d.Room("a-bed-2", plan.Bedroom, "main", 13, 1.3, 16, 4.3)
 	d.Room("b-living", plan.Living, "main", 0, 4.5, 8, 8).Also(plan.Kitchen)
 	d.Room("b-bed", plan.Bedroom, "main", 8.1, 4.5, 12, 8).Room("b-bath", plan.Bathroom, "main", 12.1, 4.5, 16, 8)
 	d.Door("d1", "main", 0.4, 1.25, 1.2, 1.25).Door("d2", "main", 3.6, 1.25, 4.4, 1.25).Door("d3", "main", 8, 1.25, 8.8, 1.25)
@@ -159,11 +159,16 @@ func TestCarbonMonoxideAlarmsWithinReachOfEachBedroom(t *testing.T) {
 	d.Door("b1", "main", 8.05, 6, 8.05, 6.8).Door("b2", "main", 12.05, 6, 12.05, 6.8).Door("b-front", "main", 2, 8.1, 2.9, 8.1)
 	d.Window("w1", "main", 0.9, 1.2, -0.1, 2, -0.1, 3.2).Window("w2", "main", 0.9, 1.2, 16.1, 2, 16.1, 3.2).Window("w3", "main", 0.9, 1.2, 9, 8.1, 10.2, 8.1)
 	d.Fixture("furnace", "furnace", "main", 4.8, 4).Fixture("washer-1", "washer", "main", 4.8, 1.6).Fixture("washer-2", "washer", "main", 15.6, 5)
-	s := schemeOf(t, d.House(), plan.DefaultBrief())
+	h := d.House()
+	s := ownScheme(t, h)
+	for _, f := range h.Fixtures {
+		s.Fixtures = append(s.Fixtures, plan.PlacedFixture{Fixture: f, State: plan.Kept})
+	}
+	s.Units[0].Entries = []string{"front"}
 	alarms := plan.PlaceAlarms(s, ruleSet(t, "ca-nbc-2020"), plan.Conditions{})
 	var at []float64
 	for _, a := range alarms {
-		if a.Cell == "hall" && a.Kind != plan.SmokeAlarm {
+		if a.Cell == "a-hall" && a.Kind != plan.SmokeAlarm {
 			x, _ := a.At.Metres()
 			at = append(at, x)
 		}

@@ -54,3 +54,10 @@ func schemeOf(t require.TestingT, brief *Brief, prices *Prices, levels []Level, 
 
 // PriceOf is what a way to a build-up costs per m2.
 func PriceOf(p *Prices, c assembly.Change) float64 { return p.Layers.change(&c) }
+
+// WithWork adds a work to a scheme and looks for weak points again.
+func WithWork(s *Scheme, w Work) *Scheme {
+	s.Works = append(s.Works, w)
+	s.addWeakPoints()
+	return s
+}

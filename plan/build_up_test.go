@@ -11,6 +11,7 @@ import (
 
 	"moiety/plan"
 	"moiety/plan/assembly"
+	"moiety/plan/internal/housetest"
 )
 
 // checkBuildUps checks that every separating surface of a scheme has a build-up
@@ -215,4 +216,21 @@ func ExampleReadBuildUps() {
 	// Output:
 	// liked: 178 mm, 90 min, STC 38 at least
 	// rated as row W2a, which it contains; what it has beyond that row counts for nothing: an estimate, not a test
+}
+
+// How a house lies on its lot changes no build-up.
+func TestBuildUpsTurnWithTheHouse(t *testing.T) {
+	built := func(h *plan.House) (out []string) {
+		b, err := plan.Build(h)
+		require.NoError(t, err)
+		for _, u := range split(t, b, twoBedroomsEach()).Schemes[0].BuildUps {
+			out = append(out, fmt.Sprintf("%s %s %s %.1f", u.Tag, u.Assembly.ID, u.Start, u.AreaM2))
+		}
+		return out
+	}
+	h := duplex(t).House
+	want := built(h)
+	require.NotEmpty(t, want)
+	assert.Equal(t, want, built(housetest.Turned(h, 31)))
+	assert.Equal(t, want, built(housetest.Moved(h, 120.3, -44.7)))
 }

@@ -145,3 +145,32 @@ func checkTakeOff(t *testing.T, s *plan.Scheme) {
 	require.NoError(t, err)
 	assert.Equal(t, 1+len(rows)+len(plan.Totals(rows)), len(table))
 }
+
+// Works that are no surface, counted by hand. A fence of 3.50 m with posts 2.4 m
+// apart: posts at 0, 2.4 and 3.5 m, two rails, 7.0 m. A door's frame is filled
+// with three studs. A unit's own door towards what both use is rated and
+// closes itself; a door inside a unit is an inner door.
+func TestWorksCountedByHand(t *testing.T) {
+	s := buildUpsOf(t, plan.DefaultBrief(), plan.DefaultPrices(), 0.12)
+	s.Walls, s.Floors = nil, nil
+	s.Works = []plan.Work{
+		{ID: "W1", Kind: "fence", LengthM: 3.5, Spaces: []string{"east", "west"}},
+		{ID: "W2", Kind: "fence", LengthM: 4.8, Spaces: []string{"north", "south"}},
+		{ID: "W3", Kind: "seal_door", Count: 1, Spaces: []string{"a", "b"}},
+		{ID: "W4", Kind: "new_door", Count: 1, Spaces: []string{"a", "b"}},
+		{ID: "W5", Kind: "new_door", Count: 1, Spaces: []string{"a", "a"}, Unit: "A"},
+		{ID: "W6", Kind: "enlarge_window", Count: 2, Unit: "B"},
+		{ID: "W7", Kind: "window_well", Count: 2, Unit: "B"},
+	}
+	got := amounts(plan.TakeOff(s))
+	assert.Equal(t, map[string]float64{
+		"fence posts": 3 + 3, "fence rails": 7.0 + 9.6, "fence boards": 3.5 + 4.8, "wood studs": 3,
+		"rated door, solid core, with frame and seals": 1, "door closer": 1, "inner door with frame": 1, "latch or lock": 2,
+		"escape window": 2, "window well": 2,
+	}, got)
+	for _, q := range plan.Totals(plan.TakeOff(s)) {
+		if q.Item == "window well" {
+			assert.Equal(t, "B", q.Unit)
+		}
+	}
+}

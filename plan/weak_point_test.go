@@ -1,0 +1,55 @@
+package plan_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"moiety/plan"
+)
+
+func weakPoint(s *plan.Scheme, kind string) (plan.WeakPoint, bool) {
+	for _, w := range s.WeakPoints {
+		if w.Kind == kind {
+			return w, true
+		}
+	}
+	return plan.WeakPoint{}, false
+}
+
+// A door of 0.90 x 2.03 m and STC 28 in 4.00 x 2.40 m of wall of STC 51: by
+// area, as handbooks of building acoustics have it,
+//
+//	-10 lg ((7.773 x 10^-5.1 + 1.827 x 10^-2.8) / 9.600) = 35.1
+//
+// so that the wall's last 15 decibels are lost.
+func TestADoorDecidesWhatItsWallReaches(t *testing.T) {
+	s := buildUpsOf(t, plan.DefaultBrief(), plan.DefaultPrices(), 0.12)
+	_, there := weakPoint(s, "door")
+	require.False(t, there)
+	plan.WithWork(s, plan.Work{Kind: "new_door", Spaces: []string{"a", "b"}, Count: 1})
+	door, there := weakPoint(s, "door")
+	require.True(t, there)
+	by := -10 * math.Log10((7.773*math.Pow(10, -5.1)+1.827*math.Pow(10, -2.8))/9.6)
+	assert.InDelta(t, 35.1, by, 0.05)
+	assert.Equal(t, []int{35, 50}, []int{door.Composite, door.Target})
+	assert.Contains(t, door.Note, "from memory")
+}
+
+func TestWhatEverySeparationIsTold(t *testing.T) {
+	s := buildUpsOf(t, plan.DefaultBrief(), plan.DefaultPrices(), 0.12)
+	for _, kind := range []string{"boxes", "flanking"} {
+		w, there := weakPoint(s, kind)
+		assert.True(t, there, kind)
+		assert.NotEmpty(t, w.Note)
+	}
+	_, ducts := weakPoint(s, "ducts")
+	assert.False(t, ducts)
+	_, ducts = weakPoint(plan.WithWork(s, plan.Work{Kind: "new_furnace", Unit: "A"}), "ducts")
+	assert.True(t, ducts)
+	flight, there := weakPoint(plan.WithWork(s, plan.Work{Kind: "close_stair", Spaces: []string{"a", "b"}}), "flight")
+	assert.True(t, there)
+	assert.Equal(t, [2]string{"a", "b"}, flight.Between)
+}

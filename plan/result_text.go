@@ -43,7 +43,7 @@ func (t *textSummary) printf(format string, args ...any) { fmt.Fprintf(&t.b, for
 func (t *textSummary) head() {
 	switch n := len(t.answer.Schemes); n {
 	case 0:
-		t.printf("%s: %s\n", t.house.Name, noSchemeText(t.answer))
+		t.listed("", []string{t.house.Name + ": " + noSchemeText(t.answer)}, "")
 		for _, demand := range t.answer.WhyNot {
 			t.listed("  - ", []string{demand}, "")
 		}

@@ -193,18 +193,18 @@ func (m *model) demands() []partition.Demand {
 			add(m.needSentence(u, f, n), func(p *partition.Problem) { p.Units[i].Need[f] = 0 })
 		}
 		if u.AreaMin > 0 {
-			add(fmt.Sprintf("unit %s asks for at least %.1f m2", u.ID, u.AreaMin), func(p *partition.Problem) { p.Units[i].MinArea = 0 })
+			add(fmt.Sprintf("unit %s asks for at least %.1f m2: the house has %.1f m2 indoors and heated", u.ID, u.AreaMin, m.indoors()), func(p *partition.Problem) { p.Units[i].MinArea = 0 })
 		}
 		if m.problem.Units[i].MinAmount[groundAmount] > 0 {
 			add(fmt.Sprintf("unit %s asks for at least %.1f m2 of yard, patio, deck, balcony or porch: the lot has %.1f m2", u.ID, u.OutdoorMin, m.ground()),
 				func(p *partition.Problem) { p.Units[i].MinAmount[groundAmount] = 0 })
 		}
 		if n := m.problem.Units[i].MinAmount[stallAmount]; n > 0 {
-			add(fmt.Sprintf("unit %s asks for %d parking stalls of its own", u.ID, n),
+			add(fmt.Sprintf("unit %s asks for %d parking stalls of its own: the house has %d", u.ID, n, m.stalls()),
 				func(p *partition.Problem) { p.Units[i].MinAmount[stallAmount] = 0 })
 		}
 		if u.EntryFrom != "" {
-			add(fmt.Sprintf("unit %s asks for an entry from %s", u.ID, u.EntryFrom), func(p *partition.Problem) {
+			add(m.entryFromSentence(u, i), func(p *partition.Problem) {
 				for l := range p.Links {
 					p.Links[l].Entry[i] = p.Links[l].Entry[i] || p.Links[l].Entry[1-i] || m.entryAt(l)
 				}
@@ -212,58 +212,20 @@ func (m *model) demands() []partition.Demand {
 		}
 		add(entrySentence(u), func(p *partition.Problem) { p.Units[i].NeedEntry = false })
 		for _, word := range u.Keep {
-			add(fmt.Sprintf("unit %s keeps %s", u.ID, word), m.relabel(word))
+			add(fmt.Sprintf("unit %s keeps %s", u.ID, m.called(word)), m.relabel(word))
 		}
 		for _, word := range u.Avoid {
-			add(fmt.Sprintf("unit %s avoids %s", u.ID, word), m.relabel(word))
+			add(fmt.Sprintf("unit %s avoids %s", u.ID, m.called(word)), m.relabel(word))
 		}
 	}
 	for _, id := range m.brief.Leave {
-		add(fmt.Sprintf("no work may touch %s", id), func(p *partition.Problem) { m.unleave(p, id) })
+		add(m.leaveSentence(id), func(p *partition.Problem) { m.unleave(p, id) })
 	}
 	for _, o := range m.b.House.Opened {
 		add(fmt.Sprintf("the wall between %s and %s is opened, so one unit has both", o.Between[0], o.Between[1]),
 			func(p *partition.Problem) { m.unopen(p, o.ID) })
 	}
 	return out
-}
-
-// needSentence says a demand, with the fact of the house that it meets.
-func (m *model) needSentence(u UnitBrief, f Function, n int) string {
-	has, takes := map[string]bool{}, map[string]bool{}
-	for c := range m.b.Cells {
-		if m.place[c] < 0 {
-			continue
-		}
-		of := m.b.Cells[c].Of
-		if _, ok := m.hosting(c, f); ok || slices.Contains(m.lent[c], f) {
-			takes[of] = true
-		}
-		has[of] = has[of] || m.b.has(c, f)
-	}
-	have, could := 0, 0
-	for of := range takes {
-		if has[of] {
-			have++
-		} else {
-			could++
-		}
-	}
-	what := "a " + f.String()
-	switch {
-	case f == HasParking:
-		what = fmt.Sprintf("parking for %d", n)
-	case n > 1:
-		what = fmt.Sprintf("%d %ss", n, f)
-	}
-	return fmt.Sprintf("unit %s asks for %s: the house has %d %s, and %d more could take it on", u.ID, what, have, spaces(have), could)
-}
-
-func spaces(n int) string {
-	if n == 1 {
-		return "space for it"
-	}
-	return "spaces for it"
 }
 
 // entryAt tells whether problem link l can be a way in at all.
@@ -320,15 +282,4 @@ func (m *model) unopen(p *partition.Problem, id string) {
 			p.Links[i].Sep, p.Links[i].SepCommon = link.Sep, link.SepCommon
 		}
 	}
-}
-
-// ground is the outdoor area that units may be given, in square metres.
-func (m *model) ground() float64 {
-	sum := 0.0
-	for c := range m.b.Cells {
-		if m.place[c] >= 0 && m.b.has(c, HasOutdoor) {
-			sum += m.b.Cells[c].AreaM2
-		}
-	}
-	return sum
 }

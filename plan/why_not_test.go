@@ -31,22 +31,22 @@ func TestWhyThereIsNoScheme(t *testing.T) {
 		"more bedrooms than there could ever be": {
 			pair().House(), demands(func(a, b *plan.UnitBrief) { a.Bedrooms.Min = 5 }),
 			// The living rooms have no window: they make no bedrooms.
-			[]string{"unit A asks for 5 bedrooms: the house has 2 spaces for it, and 0 more could take it on"},
+			[]string{"unit A asks for 5 bedrooms: the house has 2 (a-bed, b-bed), and no other room could be made one; a-living has no window to escape by; b-living has no window to escape by"},
 		},
 		"three bedrooms wanted of two": {
 			pair().House(), demands(func(a, b *plan.UnitBrief) { a.Bedrooms.Min, b.Bedrooms.Min = 1, 2 }),
 			[]string{
-				"unit A asks for a bedroom: the house has 2 spaces for it, and 0 more could take it on",
-				"unit B asks for 2 bedrooms: the house has 2 spaces for it, and 0 more could take it on",
+				"unit A asks for a bedroom: the house has 2 (a-bed, b-bed), and no other room could be made one; a-living has no window to escape by; b-living has no window to escape by",
+				"unit B asks for 2 bedrooms: the house has 2 (a-bed, b-bed), and no other room could be made one; a-living has no window to escape by; b-living has no window to escape by",
 			},
 		},
 		"more area than the house has": {
 			pair().House(), demands(func(a, b *plan.UnitBrief) { b.AreaMin = 70 }),
-			[]string{"unit B asks for at least 70.0 m2"},
+			[]string{"unit B asks for at least 70.0 m2: the house has 69.4 m2 indoors and heated"},
 		},
 		"parking where there is none": {
 			pairWithGround(eachOf(frontYards, street)), demands(func(a, b *plan.UnitBrief) { a.Parking.Min = 1 }),
-			[]string{"unit A asks for parking for 1: the house has 0 spaces for it, and 0 more could take it on"},
+			[]string{"unit A asks for parking for 1: the house has none, and no other room could take a car"},
 		},
 		"a room kept by one unit and avoided by the same, under its use": {
 			pair().House(), demands(func(a, b *plan.UnitBrief) { a.Keep, a.Avoid = []string{"a-bed"}, []string{"bedroom"} }),
@@ -61,7 +61,7 @@ func TestWhyThereIsNoScheme(t *testing.T) {
 			pair().House(), demands(func(a, b *plan.UnitBrief) {
 				a.Keep = []string{"a-bath", "b-bath"}
 			}),
-			[]string{"unit A keeps a-bath", "unit A keeps b-bath", "unit B asks for a living space: the house has 2 spaces for it, and 0 more could take it on", hangTogether},
+			[]string{"unit A keeps a-bath", "unit A keeps b-bath", "unit B asks for a living space: the house has 2 (a-living, b-living), and no other room could be made one", hangTogether},
 		},
 		"an entry from a yard that no door of the unit opens to": {
 			pairWithGround(eachOf(frontYards, street, backYard)), func() *plan.Brief {
@@ -69,13 +69,13 @@ func TestWhyThereIsNoScheme(t *testing.T) {
 				brief.Units[0].EntryFrom = "back"
 				return brief
 			}(),
-			[]string{"unit A asks for an entry from back", entryOfA},
+			[]string{"unit A asks for an entry from back: no door leads there from a room that one may come in by, and none more could be made", entryOfA},
 		},
 		"the same room twice, by another name": {
 			pair().House(), demands(func(a, b *plan.UnitBrief) { a.Keep, b.Avoid, b.Keep = []string{"a-bed"}, []string{"living"}, nil }),
 			// All living space becomes A's; an office or dining room that
 			// could be b's there is not.
-			[]string{"unit B asks for a living space: the house has 2 spaces for it, and 0 more could take it on", "unit B avoids living"},
+			[]string{"unit B asks for a living space: the house has 2 (a-living, b-living), and no other room could be made one", "unit B avoids living"},
 		},
 	}
 	for name, tt := range tests {
@@ -95,8 +95,8 @@ func TestAHouseThatIsTooSmall(t *testing.T) {
 	a := split(t, build(t, h), nothingAsked())
 	require.Empty(t, a.Schemes)
 	assert.Equal(t, []string{
-		"unit A asks for a living space: the house has 1 space for it, and 0 more could take it on",
-		"unit B asks for a living space: the house has 1 space for it, and 0 more could take it on",
+		"unit A asks for a living space: the house has 1 (a-living), and no other room could be made one",
+		"unit B asks for a living space: the house has 1 (a-living), and no other room could be made one",
 	}, a.WhyNot)
 }
 

@@ -43,7 +43,11 @@ func (t *textSummary) printf(format string, args ...any) { fmt.Fprintf(&t.b, for
 func (t *textSummary) head() {
 	switch n := len(t.answer.Schemes); n {
 	case 0:
-		t.listed("", []string{t.house.Name + ": " + noSchemeText(t.answer)}, "")
+		if text := t.house.Name + ": " + noSchemeText(t.answer); t.answer.Status == partition.Infeasible {
+			t.listed("", []string{text}, "")
+		} else {
+			t.printf("%s\n", text)
+		}
 		for _, demand := range t.answer.WhyNot {
 			t.listed("  - ", []string{demand}, "")
 		}

@@ -208,8 +208,8 @@ func (r *fitRoom) fit(set, fresh functionSet, removed []int, enough int) []Fit {
 	switch {
 	case set.has(HasLiving) && (fresh.has(HasLiving) || fresh.has(HasKitchen)):
 		leaves = r.leavesLiving
-	case r.buildsClosets(set):
-		leaves = r.leavesRoom
+	case r.buildsClosets(set) && fresh&setOf(HasLaundry, HasHeat, HasHotWater) != 0:
+		leaves = func(a arrangement) bool { return r.leavesRoom(a, set) }
 	}
 	starts := [][]placed{nil}
 	if fresh.has(HasBedroom) {

@@ -27,7 +27,8 @@ func buildsClosets(u Use) bool {
 
 // buildsClosets tells whether that holds for the room with a set of functions.
 func (r *fitRoom) buildsClosets(set functionSet) bool {
-	return buildsClosets(r.b.Cells[r.cell].Use) && !r.b.replacesUse(r.cell, set)
+	use := r.b.Cells[r.cell].Use
+	return set.has(HasLiving) || set.has(HasBedroom) || buildsClosets(use) && !r.b.replacesUse(r.cell, set)
 }
 
 // inCloset builds a closet around bodies that stand side by side, wide
@@ -88,17 +89,32 @@ func closetWant(p piece) want {
 	}}
 }
 
-// leavesRoom tells whether closets leave a room what it is used for: a living
-// space livingMinM2 and livingMinWidth, another room that people stay in
-// bedroomMinM2 and bedroomMinWidth.
-func (r *fitRoom) leavesRoom(a arrangement) bool {
-	switch r.b.Cells[r.cell].Use {
-	case Living, Family:
-		return r.leaves(a.patches(aBody), livingMinM2, livingMinWidth)
-	case Dining, Office:
-		return r.leaves(a.patches(aBody), bedroomMinM2, bedroomMinWidth)
+// leavesRoom tells whether the closets of an arrangement leave a room what it
+// is used for with a set of functions: a living space livingMinM2 and
+// livingMinWidth, another room that people stay in bedroomMinM2 and
+// bedroomMinWidth. Of a way its width counts, see leastWayIn.
+func (r *fitRoom) leavesRoom(a arrangement, set functionSet) bool {
+	use := r.b.Cells[r.cell].Use
+	switch {
+	case set.has(HasLiving):
+		return r.leaves(a.closetPatches(), livingMinM2, livingMinWidth)
+	case set.has(HasBedroom) || use == Dining || use == Office:
+		return r.leaves(a.closetPatches(), bedroomMinM2, bedroomMinWidth)
 	}
-	return true // of a way its width counts, see leastWayIn
+	return true
+}
+
+// closetPatches gives what closets take of the floor.
+func (a arrangement) closetPatches() []patch {
+	var out []patch
+	for i := range a.placed {
+		for _, q := range a.placed[i].all() {
+			if q.closet {
+				out = append(out, q.patch)
+			}
+		}
+	}
+	return out
 }
 
 // BuiltCloset is a closet built around machines in a room that people live in or pass through.

@@ -43,6 +43,9 @@ func (b *Building) findOffer(c int) cellOffer {
 			offer.functions |= setOf(f)
 		}
 	}
+	if has.has(HasBedroom) && offer.functions.has(HasLaundry) && len(b.fitSet(c, setOf(HasBedroom, HasLaundry), 1)) == 0 {
+		offer.functions = offer.functions.without(setOf(HasLaundry)) // a bedroom is not given up for machines
+	}
 	if offer.functions == 0 {
 		return offer
 	}

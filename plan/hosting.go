@@ -57,7 +57,7 @@ func (b *Building) takesUp(c int, f Function) bool {
 	case HasBedroom:
 		ok = among(Office, Dining, Living, Family, Unfinished) && large(bedroomMinM2, bedroomMinWidth) && b.windows(c) > 0
 	case HasLaundry:
-		ok = among(Closet, Storage, Pantry, Mechanical, Unfinished, Bathroom, PowderRoom, Kitchen) && large(laundryMinM2, 0) || buildsClosets(cell.Use)
+		ok = among(Closet, Storage, Pantry, Mechanical, Unfinished, Bathroom, PowderRoom, Kitchen) && large(laundryMinM2, 0) || buildsClosets(cell.Use) || among(Bedroom)
 	case HasHeat, HasHotWater:
 		ok = among(Mechanical, Closet, Storage, Unfinished, Laundry) && large(plantMinM2, 0) || buildsClosets(cell.Use)
 	case HasPanel:
@@ -72,7 +72,9 @@ func (b *Building) takesUp(c int, f Function) bool {
 func (b *Building) roomFor(c int) int {
 	cell := &b.Cells[c]
 	switch cell.Use {
-	case Living, Family: // and a kitchen
+	case Living, Family: // and a kitchen, and a closet for machines
+		return 3
+	case Dining, Office, Bedroom: // turned into a living space, say, with a closet for machines
 		return 2
 	case Mechanical:
 		return 3

@@ -164,13 +164,23 @@ func TestBetweenSinkAndRangeIsAWorktop(t *testing.T) {
 	}
 }
 
-// A bedroom is nothing else beside.
-func TestABedroomIsNothingElse(t *testing.T) {
+// A bedroom is nothing else beside, but for a closet with washer and dryer that
+// leaves it 70 ft2 (IRC R304, from memory).
+func TestABedroomIsLittleElse(t *testing.T) {
 	d := oneLevel().Room("room", plan.Office, "main", 0, 0, 6, 6).Window("win", "main", 0.8, 1.2, 1, -0.1, 2.4, -0.1)
 	assert.NotEmpty(t, fitsIn(t, d, "room", plan.HasBedroom))
-	for _, f := range []plan.Function{plan.HasKitchen, plan.HasLiving, plan.HasBathroom, plan.HasLaundry, plan.HasHeat} {
+	for _, f := range []plan.Function{plan.HasKitchen, plan.HasLiving, plan.HasBathroom, plan.HasHeat} {
 		assert.Empty(t, fitsIn(t, d, "room", plan.HasBedroom, f), f.String())
 	}
+	fits := fitsIn(t, d, "room", plan.HasBedroom, plan.HasLaundry)
+	assert.NotEmpty(t, fits)
+	for _, f := range fits {
+		assert.Len(t, f.Closets, 1)
+	}
+	// 2.4 x 3.0 m hold a bed and, but for the floor that is left, a closet.
+	small := oneLevel().Room("room", plan.Office, "main", 0, 0, 2.4, 3.0).Window("win", "main", 0.8, 1.2, 0.4, -0.1, 1.8, -0.1)
+	assert.NotEmpty(t, fitsIn(t, small, "room", plan.HasBedroom))
+	assert.Empty(t, fitsIn(t, small, "room", plan.HasBedroom, plan.HasLaundry))
 }
 
 // The approach of one window that people may escape through stays clear of the bed.

@@ -156,6 +156,7 @@ func (c *checking) existingAlarms(u Owner) {
 	a := about{unit: u.String(), subject: u.String(), note: "the alarms on the plan are those of a new dwelling", cure: "look for the alarms that are there, their age and wiring"}
 	switch c.Alarms {
 	case AlarmsNotSaid:
+		a.cure = "say in the brief which alarms the house has (`alarms`), and hang those of the plan where they are missing"
 		c.unknown("alarm-upgrade", "", a)
 	default:
 		a.note = "those on the plan take the place of what is there"

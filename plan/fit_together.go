@@ -94,7 +94,7 @@ func (b *Building) replacesUse(c int, set functionSet) bool {
 	case fresh.has(HasBathroom):
 		return !cell.is(Bathroom) && !cell.is(PowderRoom)
 	case fresh.has(HasKitchen):
-		return !set.has(HasLiving)
+		return !set.has(HasLiving) || fresh.has(HasLiving)
 	}
 	return fresh&setOf(HasLiving, HasBedroom) != 0
 }

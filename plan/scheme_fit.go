@@ -139,8 +139,8 @@ func (m *model) takeUses(out *Scheme) {
 		set := setOf(fit.Functions...)
 		fresh := set.without(m.b.hasAll(c))
 		if m.b.replacesUse(c, set) || m.b.storesNoMore(c, set) {
-			for _, f := range fresh.list() {
-				if room := functions[f].room; room != "" {
+			for _, f := range append([]Function{HasLiving}, fresh.list()...) {
+				if room := functions[f].room; room != "" && fresh.has(f) {
 					out.Uses[c] = room
 					break
 				}

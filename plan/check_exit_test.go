@@ -231,3 +231,21 @@ func TestFindingsTurnWithTheHouse(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkCheck compares the tall pair with a set, alarms included.
+func BenchmarkCheck(b *testing.B) {
+	s := ownScheme(b, tallPairWith(nil))
+	set := ruleSet(b, "ca-nbc-2020")
+	for b.Loop() {
+		s.Alarms = plan.PlaceAlarms(s, set, plan.Conditions{})
+		plan.Check(s, set, plan.Conditions{})
+	}
+}
+
+// BenchmarkTravels finds the ways out of the tall pair's rooms.
+func BenchmarkTravels(b *testing.B) {
+	s := ownScheme(b, tallPairWith(nil))
+	for b.Loop() {
+		plan.Travels(s)
+	}
+}

@@ -64,8 +64,8 @@ func (p *project) planFloors() ([]*floor, error) {
 			}
 			if s != nil {
 				p.proposed = append(p.proposed, f)
-				if p.refs[sectionDrawing] != "" {
-					f.section = &sectionMark{p.section.Line, p.refs[sectionDrawing]}
+				if p.refs[sectionCut] != "" {
+					f.section = &sectionMark{p.section.Line, p.refs[sectionCut]}
 				}
 			}
 			if s == nil {

@@ -9,9 +9,6 @@ import (
 // sectionName is the number of the section of a set.
 const sectionName = "1"
 
-// sectionDrawing is the section, which marks on plans lead to.
-const sectionDrawing subject = "section"
-
 // sectionMark is the line of a section as plans show it.
 type sectionMark struct {
 	line  geom.Segment

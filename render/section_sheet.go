@@ -83,7 +83,7 @@ func (v *sectionView) sheets(scale Scale) []*Sheet {
 	draw := func(places []Point) (*Sheet, []block) {
 		s := newSheet(v.fonts, v.paper, "", "Section "+sectionName)
 		s.Scale, s.kind = scale, "Permit draft, section"
-		s.subjects = append(s.subjects, sectionDrawing)
+		s.subjects = append(s.subjects, sectionCut)
 		v.sheet, v.scale, v.legend, v.key = s, scale, &legend{}, &roomKey{}
 		v.at = places[0].add(Point{sectionLeft, sectionFoot + sectionEarth})
 		v.draw(places[0])

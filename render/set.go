@@ -140,6 +140,7 @@ func (p *project) families() []family {
 		{schedules, p.scheduleSheets},
 		{sections, p.sectionSheets},
 		{elevations, p.elevationSheets},
+		{details, p.detailSheets},
 		{plans, p.siteSheet},
 		{plans, p.planSheets},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitA) }},

@@ -9,11 +9,34 @@ import (
 	"moiety/plan"
 )
 
-// Scales of details: ISO 5455, 5.1, and the trade's 1 inch to the foot.
+// Scales of details, largest first: ISO 5455, 5.1, and the architect's scales
+// of North American practice (common practice, no source).
 var (
-	detailScale         = Scale{10, "1:10"}
-	imperialDetailScale = Scale{12, `1" = 1'-0"`}
+	detailScales         = []Scale{{10, "1:10"}, {20, "1:20"}, {50, "1:50"}}
+	imperialDetailScales = []Scale{{12, `1" = 1'-0"`}, {24, `1/2" = 1'-0"`}, {48, `1/4" = 1'-0"`}}
 )
+
+// detailWidth is the most that a build-up may take across its layers beside
+// their numbers, millimetres.
+const detailWidth = 42.0
+
+// detailScale is the largest scale at which every build-up fits its column.
+func (p *project) detailScale() Scale {
+	scales := detailScales
+	if p.m.imperial {
+		scales = imperialDetailScales
+	}
+	thickest := 0.0
+	for i := range p.s.BuildUps {
+		thickest = max(thickest, p.s.BuildUps[i].Assembly.Thickness())
+	}
+	for _, s := range scales {
+		if thickest*s.MMPerMetre() <= detailWidth {
+			return s
+		}
+	}
+	return scales[len(scales)-1]
+}
 
 // detailStrip is how much of a build-up is drawn across its layers, millimetres.
 const detailStrip = 34.0
@@ -24,10 +47,7 @@ func (p *project) detailSheets() ([]*Sheet, error) {
 	if len(p.s.BuildUps) == 0 {
 		return nil, nil
 	}
-	scale := detailScale
-	if p.m.imperial {
-		scale = imperialDetailScale
-	}
+	scale := p.detailScale()
 	var blocks []block
 	for i := range p.s.BuildUps {
 		blocks = append(blocks, p.detailBlock(&p.s.BuildUps[i], scale))
@@ -116,12 +136,16 @@ func (p *project) detailBlock(up *plan.BuildUp, scale Scale) block {
 func (p *project) detailRow(up *plan.BuildUp, scale Scale, wall bool) blockRow {
 	k := scale.MMPerMetre()
 	thick := up.Assembly.Thickness() * k
-	height := detailStrip + 8
+	strip := max(detailStrip, 3.8*float64(len(up.Layers))+4) // as high as the numbers beside it
+	height := strip + 8
 	if !wall {
 		height = thick + 8
 	}
 	return blockRow{height: height, draw: func(s *Sheet, at Point) {
-		origin := Point{at.X + 10, at.Y - height + 2}
+		origin := Point{at.X + min(10, (columnWidth-thick-14)/2), at.Y - height + 2}
+		if !wall {
+			origin.X = at.X + 10
+		}
 		// place gives a point so far from the first face and along the strip.
 		place := func(off, along float64) Point {
 			if wall {
@@ -129,7 +153,7 @@ func (p *project) detailRow(up *plan.BuildUp, scale Scale, wall bool) blockRow {
 			}
 			return origin.add(Point{along, thick - off})
 		}
-		along := detailStrip
+		along := strip
 		if !wall {
 			along = columnWidth - 16
 		}
@@ -162,7 +186,7 @@ func (p *project) numberLayer(s *Sheet, number string, i int, r Rect, wall bool,
 	width := p.fonts.width(number, smallText, true)
 	tip := r.centre()
 	if wall {
-		x := origin.X + thick + 4 + float64(i%4)*4.4
+		x := origin.X + thick + 4 + float64(i%2)*4.4
 		y := origin.Y + along - 2.2 - float64(i)*3.8
 		tip.Y = y + smallText/2
 		s.stroke(layerSign, line(hair), polyline(tip, Point{x - 0.6, tip.Y}))

@@ -174,9 +174,9 @@ func TestScalesAreStandardOnes(t *testing.T) {
 	everySheet(t, render.Options{}, func(t *testing.T, b *plan.Building, sheets []*render.Sheet) {
 		// ISO 5455, 5.1, and the architect's scales by their ratio: 1/4" to the
 		// foot is 12 x 4 = 48.
-		allowed := []float64{0, 20, 50, 100, 200, 500, 1000}
+		allowed := []float64{0, 10, 20, 50, 100, 200, 500, 1000}
 		if b.House.Unit == plan.Feet {
-			allowed = []float64{0, 24, 48, 64, 96, 128, 192, 384, 120, 240, 360, 480, 600}
+			allowed = []float64{0, 12, 24, 48, 64, 96, 128, 192, 384, 120, 240, 360, 480, 600}
 		}
 		for _, s := range sheets {
 			assert.Contains(t, allowed, s.Scale.Ratio, s.Title)

@@ -139,15 +139,21 @@ func TestAUnitWithoutAPlaceForAWasher(t *testing.T) {
 	assert.Contains(t, works(s), "new_laundry b-bath")
 	assert.InDelta(t, partyWalls+3200, s.Cost.Total, 0.005)
 
-	// One that no work may touch takes none.
+	// Rooms that no work may touch take none.
 	brief := kept()
-	brief.Leave = []string{"b-bath"}
+	brief.Leave = []string{"b-bath", "b-living", "b-bed"}
 	s = best(t, without(pair().House(), "b-washer"), brief)
 	assert.Equal(t, 1, unaccepted(s))
 	require.Len(t, s.Shared, 1)
 	assert.Equal(t, "laundry of unit B", s.Shared[0].ID)
 	assert.Equal(t, "laundry", s.Shared[0].Use)
 	assert.Contains(t, s.Units[1].Notes, "laundry: none of its own")
+}
+
+// assertReason checks that one of the reasons of an answer begins so.
+func assertReason(t *testing.T, a *plan.Answer, begins string) {
+	t.Helper()
+	assert.True(t, slices.ContainsFunc(a.WhyNot, func(s string) bool { return strings.HasPrefix(s, begins) }), "%q: %v", begins, a.WhyNot)
 }
 
 // Rooms are exchanged so that each unit has what it must.
@@ -171,7 +177,7 @@ func TestAUnitGetsTheBedroomsItAsksFor(t *testing.T) {
 
 	a := split(t, build(t, house(false)), brief)
 	assert.Empty(t, a.Schemes, "a room without a window makes no bedroom")
-	assert.Contains(t, a.WhyNot, "unit B asks for 2 bedrooms: the house has 2 spaces for it, and 0 more could take it on")
+	assertReason(t, a, "unit B asks for 2 bedrooms: the house has 2 (a-bed, b-bed), and no other room could be made one")
 }
 
 func TestABathroomIsCompletedOrMade(t *testing.T) {
@@ -209,13 +215,13 @@ func TestWhatMustNotBeTouchedStays(t *testing.T) {
 	brief.Leave = []string{"joined"}
 	a := split(t, build(t, joined().House()), brief)
 	assert.Empty(t, a.Schemes, "a door that stays joins the units")
-	assert.Contains(t, a.WhyNot, "no work may touch joined")
+	assertReason(t, a, "no work may touch joined")
 
 	brief = kept()
 	brief.Leave = []string{"party"}
 	a = split(t, build(t, pair().Bearing("party", "main", 5.1, 0, 5.1, 4).House()), brief)
 	assert.Empty(t, a.Schemes, "a wall that stays as it is separates nothing")
-	assert.Contains(t, a.WhyNot, "no work may touch party")
+	assertReason(t, a, "no work may touch party")
 
 	brief = kept()
 	brief.Leave = []string{"a-front", "a-window"}
@@ -231,7 +237,7 @@ func TestLeastAreaAndWantedShare(t *testing.T) {
 	brief.Units[0].AreaMin = 34.8
 	a := split(t, build(t, pair().House()), brief)
 	assert.Empty(t, a.Schemes)
-	assert.Contains(t, a.WhyNot, "unit A asks for at least 34.8 m2")
+	assertReason(t, a, "unit A asks for at least 34.8 m2")
 
 	// Of 69.4 m2 a should have 60 %, 41.64 m2: it is 6.94 m2 short, at 150.
 	brief = kept()

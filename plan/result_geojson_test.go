@@ -38,6 +38,7 @@ var contracted = map[string][]string{
 	"floor":   {"kind", "between", "state", "build_up"},
 	"fixture": {"kind", "unit", "state"},
 	"window":  {"kind", "unit", "state"},
+	"alarm":   {"kind", "unit", "level"}, // beside the contract's kinds
 }
 
 func TestEveryFeatureHasTheKeysOfItsKindAndAnIDOfItsOwn(t *testing.T) {
@@ -57,7 +58,7 @@ func TestEveryFeatureHasTheKeysOfItsKindAndAnIDOfItsOwn(t *testing.T) {
 	}
 	// The floor between bed and attic comes in two pieces, the flight has a
 	// passage at its foot and one at its head.
-	assert.Equal(t, map[string]int{"space": 5, "stair": 1, "passage": 7, "wall": 2, "floor": 2, "fixture": 2, "window": 1}, kinds)
+	assert.Equal(t, map[string]int{"space": 5, "stair": 1, "passage": 7, "wall": 2, "floor": 2, "fixture": 2, "window": 1, "alarm": 1}, kinds)
 }
 
 func TestAreasReadBackFromTheFileAreTheSchemes(t *testing.T) {

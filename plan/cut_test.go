@@ -175,7 +175,6 @@ func TestWhereABuilderWouldDivide(t *testing.T) {
 //	D     hall      |
 //	+---------------+
 func TestWhatKeepsALineAway(t *testing.T) {
-	type change = func(d *housetest.Draft) *housetest.Draft
 	rooms := func(d *housetest.Draft) *housetest.Draft {
 		return d.Room("bed", plan.Bedroom, "main", 0, 1.3, 2.9, 4).Room("study", plan.Office, "main", 3, 1.3, 6, 4).
 			Door("front", "main", -0.1, 0.15, -0.1, 1.05).Door("door-bed", "main", 0.9, 1.25, 1.7, 1.25).Door("door-study", "main", 4.4, 1.25, 5.2, 1.25)

@@ -255,7 +255,7 @@ func TestAWayStaysOnItsGround(t *testing.T) {
 }
 
 func TestPapersByName(t *testing.T) {
-	for name, want := range map[string]render.Paper{"a3": render.A3, "A2": render.A2, "ansi-b": render.ANSIB, "ANSI C": render.ANSIC} {
+	for name, want := range map[string]render.Paper{"a3": render.A3, "A2": render.A2, "ansi-b": render.ANSIB, "ANSI C": render.ANSIC, "arch-d": render.ArchD} {
 		got, err := render.PaperNamed(name)
 		require.NoError(t, err)
 		assert.Equal(t, want, got)
@@ -266,6 +266,9 @@ func TestPapersByName(t *testing.T) {
 	assert.Equal(t, render.Paper{Name: "A3", WidthMM: 420, HeightMM: 297}, render.A3)
 	assert.InDelta(t, 17*25.4, render.ANSIB.WidthMM, 1e-9)
 	assert.InDelta(t, 22*25.4, render.ANSIC.WidthMM, 1e-9)
+	// 24 by 36 in, the architects' series (from memory).
+	assert.InDelta(t, 36*25.4, render.ArchD.WidthMM, 1e-9)
+	assert.InDelta(t, 24*25.4, render.ArchD.HeightMM, 1e-9)
 }
 
 func TestWhatCannotBeDrawnIsAnError(t *testing.T) {

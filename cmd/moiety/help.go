@@ -59,7 +59,7 @@ Flags:
                  minutes, and says what is proved
   -o OUT         write drawings, schedules and summary.json to the directory OUT;
                  without it nothing is written
-  -paper SIZE    a3 (default), a4, a2, ansi-b or ansi-c
+  -paper SIZE    a3 (default), a4, a2, ansi-b, ansi-c or arch-d
   -imperial      feet and inches on the drawings, also of a survey in metres
   -date DATE     date in the title blocks, YYYY-MM-DD; left blank without it, so
                  that the same input gives the same bytes
@@ -100,7 +100,7 @@ Flags:
                  without it nothing is written
   -cuts          list and draw the lines along which spaces may be divided between
                  two units, and what each goes by
-  -paper SIZE    a3 (default), a4, a2, ansi-b or ansi-c
+  -paper SIZE    a3 (default), a4, a2, ansi-b, ansi-c or arch-d
   -imperial      feet and inches on the drawings, also of a survey in metres
   -date DATE     date in the title blocks, YYYY-MM-DD; left blank without it, so
                  that the same input gives the same bytes

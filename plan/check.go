@@ -54,6 +54,7 @@ type about struct {
 	unit, subject string
 	note          string // said in any case
 	cure          string // said where the result is not ok
+	enlarged      string // the window that the works enlarge there
 }
 
 // measured compares a value, in the unit of the figure's quantity, with a

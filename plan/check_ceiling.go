@@ -70,10 +70,45 @@ func (c *checking) ceiling(u Owner, cell int, height float64) {
 		id = "ceiling-suite"
 		a.note = joinNotes(a.note, "a house with a secondary suite")
 	}
+	if mayBeSloped(c.b, c.set, cell, height) && id != "ceiling-unfinished" {
+		if f, ok := c.set.Get(id); ok && !f.Meets(height) {
+			a.note = joinNotes(a.note, c.partOfCeiling(cell))
+			a.cure = "measure the ceiling along the slope"
+			c.unknown(id, f.Provided(height), a)
+			return
+		}
+	}
 	if f, ok := c.set.Get(id); ok && !f.Meets(height) {
 		a.note = joinNotes(a.note, c.partOfCeiling(cell))
 	}
 	c.measured(id, height, a)
+}
+
+// mayBeSloped tells whether a room that is too low may be in order all the
+// same: it lies under the roof, where a ceiling slopes, its one surveyed height
+// is that of a slope that the set accepts, and how much of the room is of full
+// height was not surveyed.
+func mayBeSloped(b *Building, set *rules.Set, cell int, height float64) bool {
+	lowest, ok := set.Get("ceiling-slope-lowest")
+	if !ok || !lowest.Meets(height) {
+		return false
+	}
+	for _, l := range b.Links {
+		if l.Kind == LinkFloor && l.U == cell {
+			return false
+		}
+	}
+	return b.onTop(cell)
+}
+
+// onTop tells whether no level lies above a cell's own.
+func (b *Building) onTop(cell int) bool {
+	for _, l := range b.House.Levels {
+		if !l.Outdoor && l.Floor > b.House.Levels[b.Cells[cell].Level].Floor {
+			return false
+		}
+	}
+	return true
 }
 
 // partOfCeiling says over which part of a room that is too low throughout the

@@ -85,6 +85,13 @@ func (c *checking) escapeFrom(j escapeJudge, u Owner, cell int) (windows []strin
 		c.judged(rule, true, "door "+best.id, a)
 		return nil
 	}
+	if best.result != OK {
+		if id := c.madeLegal(cell); id != "" {
+			a.note = "as the works make it"
+			c.judged(rule, true, "window "+id, a)
+			return []string{id}
+		}
+	}
 	a.cure = c.escapeCure(j, best)
 	if f, ok := c.set.Get(rule); ok {
 		c.add(f, a, Finding{Provided: "window " + best.id, Result: best.result})
@@ -95,6 +102,17 @@ func (c *checking) escapeFrom(j escapeJudge, u Owner, cell int) (windows []strin
 		})
 	}
 	return []string{best.id}
+}
+
+// madeLegal gives the window of a room that the works make one to escape by;
+// "" for none.
+func (c *checking) madeLegal(cell int) string {
+	for _, w := range c.s.Works {
+		if (w.Kind == "enlarge_window" || w.Kind == "window_well") && slices.Contains(w.Spaces, c.b.Cells[cell].ID) {
+			return w.Of
+		}
+	}
+	return ""
 }
 
 // escapeCure says what makes an opening one to escape by.

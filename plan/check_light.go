@@ -85,6 +85,11 @@ func (c *checking) light(u Owner, group []int) {
 		a.note = "together with " + strings.Join(ids[1:], ", ") + ", open to it"
 	}
 	windows := c.windowsOf(group)
+	for _, cell := range group {
+		if id := c.madeLegal(cell); id != "" {
+			a.enlarged = id
+		}
+	}
 	if lived {
 		id := rules.ID("glass-share")
 		if _, ok := c.set.Get("glass-share-bedroom"); ok && slept {
@@ -135,6 +140,8 @@ func (c *checking) glass(id rules.ID, windows []*Window, floor float64, a about)
 		c.measured(id, 0, withNote(a, "no window to the outdoors"))
 	case f.Meets(guess / floor):
 		c.measured(id, guess/floor, withNote(a, fmt.Sprintf("an estimate: %.0f %% of the windows' openings taken as glass", 100*glazedShare)))
+	case a.enlarged != "":
+		c.unknown(id, f.Provided(whole/floor)+" today", withNote(a, "the works enlarge "+a.enlarged))
 	case known && !f.Meets(whole/floor):
 		c.measured(id, whole/floor, withNote(a, "the whole openings, frames included"))
 	case !known:
@@ -174,6 +181,8 @@ func (c *checking) air(id rules.ID, windows []*Window, floor, doors float64, a a
 	switch {
 	case f.Meets(known / floor):
 		c.measured(id, known/floor, a)
+	case a.enlarged != "":
+		c.unknown(id, f.Provided(known/floor)+" today", withNote(a, "the works enlarge "+a.enlarged))
 	case !f.Meets(most/floor) && f.Quantity == rules.Area: // of a room aired by windows alone
 		c.unknown(id, f.Provided(most/floor), withNote(a, "enough only with mechanical ventilation, which was not surveyed"))
 	case !f.Meets(most / floor):

@@ -76,10 +76,10 @@ func assertSound(t *testing.T, findings []plan.Finding) {
 		switch f.Result {
 		case plan.OK:
 			assert.Empty(t, f.Cure, about)
-		case plan.NotOK, plan.NotSurveyed:
-			if f.Binding() {
-				assert.NotEmpty(t, f.Cure, about)
-			}
+		case plan.NotOK:
+			assert.True(t, f.Cure != "" || !f.Binding(), "%s has a cure", about)
+		case plan.NotSurveyed:
+			assert.NotEmpty(t, f.Cure+f.Note, "%s says what is missing", about)
 		default:
 			t.Errorf("%s: result %q", about, f.Result)
 		}

@@ -63,13 +63,15 @@ func TestCeilingsAgainstTheirLimits(t *testing.T) {
 		room   string
 		want   plan.Result
 	}{
-		// IRC R305.1: 7 ft for rooms, 6 ft 8 in for bathrooms.
+		// IRC R305.1: 7 ft for rooms, 6 ft 8 in for bathrooms; under a roof half of the
+		// area at full height will do, which one height does not tell.
 		{"us-irc-2021", plan.Duplex, 2.1336, "ceiling-habitable", "a-bed", plan.OK},
-		{"us-irc-2021", plan.Duplex, 2.1326, "ceiling-habitable", "a-bed", plan.NotOK},
-		{"us-irc-2021", plan.Secondary, 2.1326, "ceiling-habitable", "a-bed", plan.NotOK},
+		{"us-irc-2021", plan.Duplex, 2.1326, "ceiling-habitable", "a-bed", plan.NotSurveyed},
+		{"us-irc-2021", plan.Secondary, 2.1326, "ceiling-habitable", "a-bed", plan.NotSurveyed},
+		{"us-irc-2021", plan.Duplex, 1.523, "ceiling-habitable", "a-bed", plan.NotOK}, // under 5 ft nothing counts
 		{"us-irc-2021", plan.Duplex, 2.1326, "ceiling-bathroom", "a-bath", plan.OK},
 		{"us-irc-2021", plan.Duplex, 2.032, "ceiling-bathroom", "a-bath", plan.OK},
-		{"us-irc-2021", plan.Duplex, 2.031, "ceiling-bathroom", "a-bath", plan.NotOK},
+		{"us-irc-2021", plan.Duplex, 2.031, "ceiling-bathroom", "a-bath", plan.NotSurveyed},
 		// NBC 9.5.3.1.: 2.1 m, in a house with a secondary suite 1.95 m.
 		{"ca-nbc-2020", plan.Duplex, 2.1, "ceiling-habitable", "b-living", plan.OK},
 		{"ca-nbc-2020", plan.Duplex, 2.099, "ceiling-habitable", "b-living", plan.NotOK},
@@ -80,7 +82,7 @@ func TestCeilingsAgainstTheirLimits(t *testing.T) {
 		{"uk-england", plan.Duplex, 2.299, "ceiling-dwelling-share", "A", plan.NotOK},
 	} {
 		t.Run(fmt.Sprintf("%s %s %g m", test.set, test.rule, test.height), func(t *testing.T) {
-			findings := plan.Check(schemeOf(t, pairHigh(test.height), plan.DefaultBrief()), ruleSet(t, test.set), plan.Conditions{Suite: test.suite})
+			findings := plan.Check(schemeOf(t, pairHigh(test.height), nothingAsked()), ruleSet(t, test.set), plan.Conditions{Suite: test.suite})
 			f := only(t, findings, test.rule, test.room)
 			assert.Equal(t, test.want, f.Result)
 			assert.Equal(t, test.want != plan.OK, f.Cure != "", "a cure where it is not ok: %q", f.Cure)
@@ -97,12 +99,20 @@ func TestCeilingShareGoesByArea(t *testing.T) {
 			h.Spaces[i].Height = 2.2
 		}
 	}
-	f := only(t, plan.Check(schemeOf(t, h, plan.DefaultBrief()), ruleSet(t, "uk-england"), plan.Conditions{}), "ceiling-dwelling-share", "A")
+	f := only(t, plan.Check(schemeOf(t, h, nothingAsked()), ruleSet(t, "uk-england"), plan.Conditions{}), "ceiling-dwelling-share", "A")
 	assert.Equal(t, plan.OK, f.Result)
 	assert.InDelta(t, 28.1/34.7, f.Value, 1e-6)
 	assert.Equal(t, "81 %", f.Provided)
 }
 
+// Under another storey a ceiling is flat, and one height tells all of it.
+func TestAFlatCeilingThatIsTooLow(t *testing.T) {
+	for height, want := range map[float64]plan.Result{2.1336: plan.OK, 2.1326: plan.NotOK} {
+		s := schemeOf(t, storeyAbove(pairHigh(height)), nothingAsked())
+		assert.Equal(t, want, only(t, plan.Check(s, ruleSet(t, "us-irc-2021"), plan.Conditions{}), "ceiling-habitable", "a-bed").Result, "%g m", height)
+	}
+}
+
 func TestWithoutARuleSetNothingIsFound(t *testing.T) {
-	assert.Empty(t, plan.Check(schemeOf(t, pairHigh(2.0), plan.DefaultBrief()), nil, plan.Conditions{}))
+	assert.Empty(t, plan.Check(schemeOf(t, pairHigh(2.0), nothingAsked()), nil, plan.Conditions{}))
 }

@@ -13,6 +13,8 @@ type pricing struct {
 	prices *Prices
 	leave  []string
 	parts  []string // openings of the brief whose sides may come apart all the same
+	// bedrooms tells which rooms can legally be bedrooms; nil where any can.
+	bedrooms *bedroomJudge
 }
 
 // left tells whether the brief's leave names one of the ids.
@@ -124,14 +126,22 @@ func (p *pricing) leftCells(l Link) bool {
 // hosting gives the works of a cell that takes on a function; free is true
 // where it has the function already.
 func (p *pricing) hosting(c int, f Function) (works []Work, ok bool) {
+	if f == HasBedroom && p.bedrooms != nil && (p.b.has(c, f) || p.b.takesUp(c, f)) {
+		v := p.bedrooms.of(c)
+		if !v.legal {
+			return nil, false
+		}
+		works = v.works
+	}
 	if p.b.has(c, f) {
-		return nil, true
+		return works, true
 	}
 	how, ok := p.b.convertible(c, f)
 	if !ok || p.left(p.b.Cells[c].Of) {
 		return nil, false
 	}
 	cell := &p.b.Cells[c]
+	works = slices.Clone(works)
 	at := Work{Level: p.b.House.Levels[cell.Level].ID, Spaces: []string{cell.ID}, Count: 1}
 	if how.work != "" {
 		w := at

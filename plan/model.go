@@ -59,7 +59,7 @@ func currency(m partition.Money) float64 {
 
 // newModel states the partition problem.
 func newModel(b *Building, brief *Brief, prices *Prices) *model {
-	m := &model{pricing: pricing{b: b, prices: prices, leave: brief.Leave}, brief: brief}
+	m := &model{pricing: pricing{b: b, prices: prices, leave: brief.Leave, bedrooms: newBedroomJudge(b, brief, prices)}, brief: brief}
 	m.problem = &partition.Problem{Name: b.House.Name, ShareMin: 0, ShareMax: 1000}
 	for f := range functionCount {
 		t := functions[f]

@@ -20,6 +20,14 @@ func ConversionOf(b *Building, prices *Prices, c int, f Function) (cost float64,
 	return cents(total(works)), ok
 }
 
+// BedroomOf tells what it costs for a cell to be a bedroom under a brief, and
+// whether it can be one at all.
+func BedroomOf(b *Building, brief *Brief, prices *Prices, c int) (cost float64, ok bool) {
+	m := newModel(b, brief, prices)
+	works, ok := m.hosting(c, HasBedroom)
+	return cents(total(works)), ok
+}
+
 // DoorwayOf gives the work of a new door or entry at a link, and where it stands.
 func DoorwayOf(b *Building, prices *Prices, l Link, leave ...string) (Work, geom.Segment, bool) {
 	m := &model{pricing: pricing{b: b, prices: prices, leave: leave}}

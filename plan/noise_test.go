@@ -32,7 +32,7 @@ func bathAgainstBed(t *testing.T) *plan.House {
 }
 
 func TestABathroomAgainstTheOtherUnitsBedroomIsANoiseConflict(t *testing.T) {
-	s := bestScheme(t, bathAgainstBed(t), plan.DefaultBrief())
+	s := bestScheme(t, bathAgainstBed(t), nothingAsked())
 	require.Len(t, s.Noise, 1)
 	n := s.Noise[0]
 	assert.Equal(t, []string{"bath-1", "bath-2", "wall"}, []string{n.Noisy, n.Quiet, n.Surface})
@@ -54,8 +54,8 @@ func TestABathroomAgainstTheOtherUnitsBedroomIsANoiseConflict(t *testing.T) {
 // of them: without the priority the scheme costs that much less.
 func TestNoiseConflictsAddUpToTheirPriority(t *testing.T) {
 	for _, weight := range []string{"1", "2.5"} {
-		s := bestScheme(t, bathAgainstBed(t), readBrief(t, "priorities: {noise: "+weight+"}"))
-		silent := bestScheme(t, bathAgainstBed(t), readBrief(t, "priorities: {noise: 0}"))
+		s := bestScheme(t, bathAgainstBed(t), readBrief(t, "rules: none\npriorities: {noise: "+weight+"}"))
+		silent := bestScheme(t, bathAgainstBed(t), readBrief(t, "rules: none\npriorities: {noise: 0}"))
 		sum := 0.0
 		for _, n := range s.Noise {
 			sum += n.Cost
@@ -68,9 +68,9 @@ func TestNoiseConflictsAddUpToTheirPriority(t *testing.T) {
 
 func TestNoiseTurnsWithTheHouse(t *testing.T) {
 	h := bathAgainstBed(t)
-	plain := bestScheme(t, h, plan.DefaultBrief())
+	plain := bestScheme(t, h, nothingAsked())
 	for name, other := range map[string]*plan.House{"turned": housetest.Turned(h, 33), "mirrored": housetest.Mirrored(h)} {
-		s := bestScheme(t, other, plan.DefaultBrief())
+		s := bestScheme(t, other, nothingAsked())
 		require.Len(t, s.Noise, 1, name)
 		assert.Equal(t, plain.Noise[0].Quiet, s.Noise[0].Quiet, name)
 		assert.InDelta(t, plain.Noise[0].ReceivedDB, s.Noise[0].ReceivedDB, 0.05, name)

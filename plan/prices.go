@@ -37,7 +37,7 @@ type Prices struct {
 	NewFurnace     float64
 	NewWaterHeater float64
 	FinishSpace    float64 // per m2 of floor of a rough space
-	EnlargeWindow  float64
+	EnlargeWindow  EnlargeWindowPrice
 	WindowWell     float64
 	NewPanel       float64
 	NewMeter       float64 // of electricity or gas, with its connection
@@ -77,6 +77,13 @@ type FencePrice struct {
 type BathroomPrice struct {
 	Each           float64
 	FromPowderRoom float64 // instead, where a wc and a basin are there
+}
+
+// EnlargeWindowPrice is that of a window made fit to escape by.
+type EnlargeWindowPrice struct {
+	Each       float64 // the opening cut wider or lower, above the ground
+	Replace    float64 // instead, another window in the same opening
+	Foundation float64 // instead, the opening cut into a foundation wall
 }
 
 // PriorityPrices put into money what is no work.
@@ -124,7 +131,9 @@ var figureEntries = []priceEntry{
 	{"works", "new_furnace", "each", false, func(p *Prices) *float64 { return &p.NewFurnace }},
 	{"works", "new_water_heater", "each", false, func(p *Prices) *float64 { return &p.NewWaterHeater }},
 	{"works", "finish_space", "per_m2", false, func(p *Prices) *float64 { return &p.FinishSpace }},
-	{"works", "enlarge_window", "each", false, func(p *Prices) *float64 { return &p.EnlargeWindow }},
+	{"works", "enlarge_window", "each", false, func(p *Prices) *float64 { return &p.EnlargeWindow.Each }},
+	{"works", "enlarge_window", "replace", false, func(p *Prices) *float64 { return &p.EnlargeWindow.Replace }},
+	{"works", "enlarge_window", "foundation", false, func(p *Prices) *float64 { return &p.EnlargeWindow.Foundation }},
 	{"works", "window_well", "each", false, func(p *Prices) *float64 { return &p.WindowWell }},
 	{"works", "new_panel", "each", false, func(p *Prices) *float64 { return &p.NewPanel }},
 	{"works", "new_meter", "each", false, func(p *Prices) *float64 { return &p.NewMeter }},

@@ -41,7 +41,7 @@ func (p *Prices) cost(kind string, length, area float64, count int) float64 {
 	case "finish_space":
 		return area * p.FinishSpace
 	case "enlarge_window":
-		return n * p.EnlargeWindow
+		return n * p.EnlargeWindow.Each
 	case "window_well":
 		return n * p.WindowWell
 	case "new_panel":

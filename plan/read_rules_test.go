@@ -95,7 +95,7 @@ func TestABriefNamesItsRuleSet(t *testing.T) {
 			b := readBrief(t, text)
 			assert.Equal(t, want == "file", b.RuleFile() != "")
 			if want == "file" {
-				b.RuleSet = readRules(t, "set: file\nfigures: {ceiling-habitable: 2.5 m}")
+				b.RuleSet = readRules(t, "set: file\nfigures: {ceiling-habitable: 2.3 m}")
 			}
 			b.Schemes = 1
 			answer, err := plan.Split(context.Background(), build(t, pairHigh(2.44)), b, plan.DefaultPrices(), plan.SplitOptions{})

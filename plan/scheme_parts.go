@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"moiety/geom"
 	"moiety/plan/partition"
@@ -236,6 +237,10 @@ func (m *model) addWindows(out *Scheme) {
 		if c := m.b.WindowCells[i][0]; c != Outside {
 			unit = out.Owners[c].String()
 		}
-		out.Windows = append(out.Windows, PlacedWindow{Window: w, Unit: unit, State: Kept})
+		state := Kept
+		if slices.ContainsFunc(out.Works, func(work Work) bool { return work.Kind == "enlarge_window" && work.Of == w.ID }) {
+			state = Enlarged
+		}
+		out.Windows = append(out.Windows, PlacedWindow{Window: w, Unit: unit, State: state})
 	}
 }

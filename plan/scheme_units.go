@@ -58,7 +58,11 @@ func (m *model) countRooms(out *Scheme, unit *Unit, c int) {
 	use, also := out.Uses[c], out.Also[c]
 	is := func(u Use) bool { return use == u || slices.Contains(also, u) }
 	if is(Bedroom) {
-		unit.Bedrooms++
+		if note := m.bedroomNote(out, c); note != "" {
+			unit.Notes = append(unit.Notes, note)
+		} else {
+			unit.Bedrooms++
+		}
 	}
 	switch {
 	case is(Bathroom) && (use != m.b.Cells[c].Use || m.b.has(c, HasBathroom) || out.takesOn(c, "new_bathroom")):

@@ -58,7 +58,7 @@ func without(h *plan.House, ids ...string) *plan.House {
 // nothingAsked is the default brief with one scheme wanted.
 func nothingAsked() *plan.Brief {
 	b := plan.DefaultBrief()
-	b.Schemes = 1
+	b.Schemes, b.Rules = 1, "none" // which rooms can legally be bedrooms: bedroom_test.go
 	return b
 }
 

@@ -87,6 +87,12 @@ func (r *reference) host(c, f int) refHost {
 	if cell.Public {
 		return refHost{}
 	}
+	if refFunctions[f].name == "bedroom" && (r.serves(c, f) || !r.left(cell.Of)) {
+		// Which rooms can legally be bedrooms, and for what, is a fact about them with
+		// tests of its own (bedroom_test.go).
+		price, can := plan.BedroomOf(r.b, r.brief, r.prices, c)
+		return refHost{can: can, price: price}
+	}
 	if r.serves(c, f) {
 		return refHost{can: true}
 	}

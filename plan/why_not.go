@@ -253,6 +253,7 @@ func (m *model) relabel(word string) func(*partition.Problem) {
 func (m *model) unleave(p *partition.Problem, id string) {
 	free := m.pricing
 	free.leave = slices.DeleteFunc(slices.Clone(m.leave), func(other string) bool { return other == id })
+	free.bedrooms = m.bedrooms.leaving(free.leave)
 	relaxed := *m
 	relaxed.pricing = free
 	for i, l := range m.links {
@@ -264,7 +265,7 @@ func (m *model) unleave(p *partition.Problem, id string) {
 		}
 	}
 	for i, c := range m.cells {
-		if c != Outside && m.b.Cells[c].Of == id {
+		if c != Outside && (m.b.Cells[c].Of == id || m.b.hasWindow(c, id)) {
 			p.Cells[i].Host = relaxed.cell(c).Host
 		}
 	}

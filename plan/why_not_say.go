@@ -39,6 +39,7 @@ func (m *model) needSentence(u UnitBrief, f Function, n int) string {
 		for _, not := range m.noBedrooms(could) {
 			text += "; " + not
 		}
+		text += m.notBedrooms()
 	}
 	return text
 }

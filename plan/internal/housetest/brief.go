@@ -85,6 +85,9 @@ func Demands(h *plan.House, seed uint64, leave bool) *plan.Brief {
 	}
 	b.Priorities.Noise = float64(r.IntN(2))
 	b.Priorities.Balance = float64(r.IntN(2))
+	if chance(0.5) {
+		b.Rules = "none" // else rooms without a window to escape by are no bedrooms
+	}
 	return b
 }
 

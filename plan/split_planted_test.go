@@ -22,6 +22,7 @@ func TestTwoUnitsPutTogetherArePartedWhereTheyWereJoined(t *testing.T) {
 			brief := twoBedroomsEach()
 			brief.Share = append(brief.Share, "yard")
 			brief.Schemes = 1
+			brief.Rules = "none" // some of the bedrooms have no window
 			a := split(t, b, brief)
 			require.NotEmpty(t, a.Schemes, a.WhyNot)
 			s := a.Schemes[0]

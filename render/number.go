@@ -38,14 +38,14 @@ func (p *plot) numberRoom(r room, rings [][]Point, spots []Point) {
 	circled := 2 * numberRadius
 	for _, q := range spots {
 		near := Rect{q.X, q.Y, q.X, q.Y}.grown(circled / 2)
-		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.3).corners()) {
+		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.3).corners()) && p.unlettered(near.corners()) {
 			p.putNumber(q, p.key.add(texts), c.ID, true)
 			return
 		}
 	}
 	for _, q := range spots {
 		near := Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
-		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.2).corners()) {
+		if insideRegion(near.grown(0.3).corners(), rings) && p.free(near.grown(0.2).corners()) && p.unlettered(near.corners()) {
 			p.putNumber(q, p.key.add(texts), c.ID, false)
 			return
 		}

@@ -96,6 +96,9 @@ func (p *plot) putNumber(q Point, number, cell string, circled bool) {
 		kind, taken = TagBox, Rect{q.X, q.Y, q.X, q.Y}.grown(numberRadius)
 		p.sheet.both(layerSign, white, line(thin), circle(q, numberRadius))
 	}
+	if !circled && !p.unlettered(taken.corners()) {
+		return // the key names the room
+	}
 	p.sheet.write(Point{q.X - width/2, q.Y - smallText/2}, words{text: number, height: smallText, bold: true}, p.box(kind, cell))
 	corners := taken.corners()
 	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = corners

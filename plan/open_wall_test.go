@@ -148,6 +148,21 @@ func TestOpenedRoomsBelongTogether(t *testing.T) {
 	}
 }
 
+// Two plies and the studs at both ends, counted by hand on the opening of 2.70 m
+// with 76 mm of bearing at each end.
+func TestTheTakeOffHasTheBeam(t *testing.T) {
+	a := split(t, build(t, twoFlats(t)), readBrief(t, "open: [[living-1, bed-1]]\nschemes: 1\ncuts: false"))
+	require.NotEmpty(t, a.Schemes)
+	taken := map[string]float64{}
+	for _, q := range plan.TakeOff(a.Schemes[0]) {
+		if strings.HasPrefix(q.Cause, "remove wall") {
+			taken[q.Item+" "+q.Size] += q.Net
+		}
+	}
+	assert.Equal(t, 2.0, taken["beam plies, preliminary 44 x 241 x 2852 mm LVL 1.9E (2650Fb)"], "%v", taken)
+	assert.Equal(t, 4.0, taken["wood studs 38 x 89 x 2199 mm"], "%v", taken)
+}
+
 func TestOpeningsSayWhoDecides(t *testing.T) {
 	a := split(t, build(t, twoFlats(t)), readBrief(t, "open: [[living-1, bed-1]]\nschemes: 1\ncuts: false"))
 	require.NotEmpty(t, a.Schemes)

@@ -56,7 +56,8 @@ func (t *takeOff) work(w *Work) {
 		}
 	case "remove_wall":
 		t.add("wall taken down", "", "m2", w.AreaM2, 0, byMeasure)
-	case "new_furnace", "new_water_heater", "new_panel", "address_set":
+		t.beam(w.Of)
+	case "new_furnace", "new_water_heater", "new_panel", "new_meter", "address_set":
 		t.add(strings.TrimPrefix(words(w.Kind), "new "), "", "sets", count, 0, byCount)
 	}
 }

@@ -244,6 +244,15 @@ func (b *Brief) ruleSet() (*rules.Set, error) {
 	return nil, fmt.Errorf("%w: %s", errRulesNotRead, b.Rules)
 }
 
+// RuleSetID is the id of the rule set that the brief asks for, the default one
+// where it names none; "" where it asks for none.
+func (b *Brief) RuleSetID() string {
+	if set, err := b.ruleSet(); err == nil && set != nil {
+		return set.ID
+	}
+	return ""
+}
+
 // readRules reads which rule set a brief asks for.
 func (b *Brief) readRules(f fields) {
 	b.Rules = f.text("rules")

@@ -91,8 +91,10 @@ func (p *project) projectBlock() block {
 	row("Units of measure", unit)
 	row("Sheet size", p.paper.Name)
 	rules := "none applied"
-	if p.s.Brief != nil && p.s.Brief.Rules != "" {
-		rules = p.s.Brief.Rules
+	if p.s.Brief != nil {
+		if id := p.s.Brief.RuleSetID(); id != "" {
+			rules = id
+		}
 	}
 	row("Rule set", rules)
 	if p.o.Date != "" {

@@ -18,7 +18,7 @@ type facing struct {
 	prisms []Prism
 	most   float64
 	faces  []face
-	index  *index
+	index  *BoxIndex
 }
 
 func newFacing(prisms []Prism, most float64) *facing {

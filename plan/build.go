@@ -60,7 +60,7 @@ func Build(h *House) (*Building, error) {
 // builder is a Building in the making.
 type builder struct {
 	*Building
-	index  *solidIndex
+	index  *geom.BoxIndex
 	middle geom.Pt // of the house in plan
 
 	faces     []geom.Wall            // between indoor solids, A and B their indices

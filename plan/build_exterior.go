@@ -100,7 +100,7 @@ func (b *builder) breaksAlong(face geom.Segment) []float64 {
 			out = append(out, at)
 		}
 	}
-	for _, s := range b.index.near(box) {
+	for _, s := range b.index.Near(box) {
 		if !b.outdoor(s) {
 			continue
 		}

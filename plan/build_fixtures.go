@@ -35,7 +35,7 @@ func (b *builder) placeFixtures() error {
 // the nearest, indoors before outdoors; of two as near the first by id.
 func (b *builder) nearestCell(p geom.Pt, level int) (cell int, off float64) {
 	cell, off = Outside, math.Inf(1)
-	for _, s := range b.index.near((geom.Box{Min: p, Max: p}).Grow(geom.Units(fixtureReach))) {
+	for _, s := range b.index.Near((geom.Box{Min: p, Max: p}).Grow(geom.Units(fixtureReach))) {
 		solid := &b.solids[s]
 		if solid.level != level {
 			continue

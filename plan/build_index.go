@@ -1,34 +1,12 @@
 package plan
 
-import (
-	"slices"
+import "moiety/geom"
 
-	"github.com/tidwall/rtree"
-
-	"moiety/geom"
-)
-
-// solidIndex finds solids by where they are.
-type solidIndex struct {
-	tree rtree.RTreeGN[int64, int]
-}
-
+// indexSolids makes the index that finds solids by where they are.
 func (b *builder) indexSolids() error {
-	b.index = new(solidIndex)
+	b.index = new(geom.BoxIndex)
 	for i := range b.solids {
-		box := b.solids[i].Base.Bounds()
-		b.index.tree.Insert([2]int64{box.Min.X, box.Min.Y}, [2]int64{box.Max.X, box.Max.Y}, i)
+		b.index.Insert(b.solids[i].Base.Bounds(), i)
 	}
 	return nil
-}
-
-// near gives the solids whose boxes meet the box, in order.
-func (x *solidIndex) near(box geom.Box) []int {
-	var out []int
-	x.tree.Search([2]int64{box.Min.X, box.Min.Y}, [2]int64{box.Max.X, box.Max.Y}, func(_, _ [2]int64, i int) bool {
-		out = append(out, i)
-		return true
-	})
-	slices.Sort(out)
-	return out
 }

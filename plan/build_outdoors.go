@@ -135,7 +135,7 @@ func (b *builder) houseAlong(e geom.Segment, c *Cell) []span {
 	d, length := along(e), e.Length()
 	reach := b.ExteriorThickness + outdoorGap
 	var out []span
-	for _, s := range b.index.near(e.Bounds().Grow(geom.Units(reach))) {
+	for _, s := range b.index.Near(e.Bounds().Grow(geom.Units(reach))) {
 		solid := &b.solids[s]
 		if b.outdoor(s) || solid.High < c.Floor+doorShare || solid.Low > c.Floor+usualDoor {
 			continue

@@ -96,7 +96,7 @@ func (o opening) meets(s *solid) bool {
 
 // solidsNear gives the solids whose box comes within reach of the start of r.
 func (b *builder) solidsNear(r ray, reach float64) []int {
-	return b.index.near(geom.Box{Min: r.at, Max: r.at}.Grow(geom.Units(reach)))
+	return b.index.Near(geom.Box{Min: r.at, Max: r.at}.Grow(geom.Units(reach)))
 }
 
 // stretch is a stretch of a line that lies in a solid.

@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"github.com/tidwall/rtree"
-
 	"moiety/geom"
 )
 
@@ -22,40 +20,22 @@ func (s *survey) checkBetween() {
 // hopeless tells whether enough is wrong to stop comparing.
 func (s *survey) hopeless() bool { return len(s.problems.List)+len(s.house.Warnings) > mostProblems }
 
-// footprintTree indexes footprints by their bounds.
-type footprintTree struct{ tree rtree.RTreeGN[int64, int] }
-
-func (t *footprintTree) insert(b geom.Box, i int) {
-	t.tree.Insert([2]int64{b.Min.X, b.Min.Y}, [2]int64{b.Max.X, b.Max.Y}, i)
-}
-
-// near lists what was inserted with bounds that meet b, in increasing order.
-func (t *footprintTree) near(b geom.Box) []int {
-	var found []int
-	t.tree.Search([2]int64{b.Min.X, b.Min.Y}, [2]int64{b.Max.X, b.Max.Y}, func(_, _ [2]int64, i int) bool {
-		found = append(found, i)
-		return true
-	})
-	slices.Sort(found)
-	return found
-}
-
 // checkPairs compares all footprints that meet on the plan, each pair once,
 // and reports at the later one of the file.
 func (s *survey) checkPairs() {
-	var tree footprintTree
+	var tree geom.BoxIndex
 	for i, p := range s.prints {
 		if !p.sound {
 			continue
 		}
 		box := p.region.Bounds()
-		for _, j := range tree.near(box) {
+		for _, j := range tree.Near(box) {
 			if s.hopeless() {
 				return
 			}
 			s.checkPair(s.prints[j], p)
 		}
-		tree.insert(box, i)
+		tree.Insert(box, i)
 	}
 }
 
@@ -108,10 +88,10 @@ func (s *survey) ground(p footprint) bool {
 
 // checkLandings checks that each flight's foot and head lead to a space.
 func (s *survey) checkLandings() {
-	var spaces footprintTree
+	var spaces geom.BoxIndex
 	for i, p := range s.prints {
 		if !p.flight {
-			spaces.insert(p.region.Bounds(), i)
+			spaces.Insert(p.region.Bounds(), i)
 		}
 	}
 	for i, st := range s.house.Stairs {
@@ -126,7 +106,7 @@ func (s *survey) checkLandings() {
 				end, level, at = "head", st.To, st.Walk[len(st.Walk)-1]
 			}
 			spaceAt := func(p geom.Pt) bool {
-				return slices.ContainsFunc(spaces.near(geom.Box{Min: p, Max: p}), func(i int) bool {
+				return slices.ContainsFunc(spaces.Near(geom.Box{Min: p, Max: p}), func(i int) bool {
 					return s.prints[i].level == level && s.prints[i].region.Contains(p) != geom.Out
 				})
 			}

@@ -26,7 +26,7 @@ func (f face) offAt(t float64) float64 {
 type faces struct {
 	edges  []geom.Segment // interior on the left
 	of     []string       // per edge: id of its space
-	levels []footprintTree
+	levels []geom.BoxIndex
 }
 
 // askew is the sine of the greatest angle between a door and its wall: that by
@@ -36,14 +36,14 @@ var askew = math.Sin(geom.FacingAngle * math.Pi / 180)
 // facesOf indexes the edges of all spaces, and of flights on the levels of
 // their foot and head, where they bound a void.
 func facesOf(prints []footprint, levels int) *faces {
-	f := &faces{levels: make([]footprintTree, levels)}
+	f := &faces{levels: make([]geom.BoxIndex, levels)}
 	for _, p := range prints {
 		for _, e := range geom.Wound(p.region).Edges() {
 			f.edges = append(f.edges, e)
 			f.of = append(f.of, p.id)
-			f.levels[p.level].insert(e.Bounds(), len(f.edges)-1)
+			f.levels[p.level].Insert(e.Bounds(), len(f.edges)-1)
 			if p.flight && p.to >= 0 && p.to != p.level {
-				f.levels[p.to].insert(e.Bounds(), len(f.edges)-1)
+				f.levels[p.to].Insert(e.Bounds(), len(f.edges)-1)
 			}
 		}
 	}
@@ -55,7 +55,7 @@ func (f *faces) beside(level int, line geom.Segment, reach float64) []face {
 	var out []face
 	length := line.Length()
 	d := line.B.Sub(line.A)
-	for _, i := range f.levels[level].near(line.Bounds().Grow(geom.Units(reach))) {
+	for _, i := range f.levels[level].Near(line.Bounds().Grow(geom.Units(reach))) {
 		e := f.edges[i]
 		v := e.B.Sub(e.A)
 		sine := float64(d.Cross(v)) / (math.Hypot(float64(d.X), float64(d.Y)) * math.Hypot(float64(v.X), float64(v.Y)))

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -192,25 +191,6 @@ func (m *model) bedroomNote(out *Scheme, c int) string {
 	return note
 }
 
-// notBedrooms says of the bedrooms of the house that cannot count as such why
-// they cannot, for a demand that asks for bedrooms.
-func (m *model) notBedrooms() string {
-	if m.bedrooms == nil {
-		return ""
-	}
-	var texts []string
-	for c := range m.b.Cells {
-		cell := &m.b.Cells[c]
-		if !cell.is(Bedroom) || m.place[c] < 0 {
-			continue
-		}
-		if v := m.bedrooms.of(c); !v.legal {
-			texts = append(texts, fmt.Sprintf("%s cannot count as a bedroom: %s", cell.ID, v.reason))
-		}
-	}
-	slices.SortStableFunc(texts, cmp.Compare[string])
-	if len(texts) == 0 {
-		return ""
-	}
-	return "; " + strings.Join(texts, "; ")
-}
+// noLegalBedroom tells whether a room cannot legally be a bedroom, whatever is
+// done to its windows.
+func (m *model) noLegalBedroom(c int) bool { return m.bedrooms != nil && !m.bedrooms.of(c).legal }

@@ -14,6 +14,9 @@ func (m *model) needSentence(u UnitBrief, f Function, n int) string {
 		if m.place[c] < 0 {
 			continue
 		}
+		if f == HasBedroom && m.noLegalBedroom(c) {
+			continue
+		}
 		of := m.b.Cells[c].Of
 		if m.b.has(c, f) && !slices.Contains(have, of) {
 			have = append(have, of)
@@ -36,10 +39,9 @@ func (m *model) needSentence(u UnitBrief, f Function, n int) string {
 	}
 	text := fmt.Sprintf("unit %s asks for %s: the house has %s, and %s %s", u.ID, what, m.counted(have, "", "none"), m.counted(could, " more", "no other room"), more)
 	if f == HasBedroom {
-		for _, not := range m.noBedrooms(could) {
+		for _, not := range slices.Concat(m.notBedrooms(), m.noBedrooms(could)) {
 			text += "; " + not
 		}
-		text += m.notBedrooms()
 	}
 	return text
 }
@@ -68,6 +70,19 @@ func (m *model) nameOfSpace(id string) string {
 	return b.nameOf(id)
 }
 
+// notBedrooms says of the bedrooms of the house that cannot count as such why
+// they cannot.
+func (m *model) notBedrooms() []string {
+	var out []string
+	for c := range m.b.Cells {
+		cell := &m.b.Cells[c]
+		if cell.is(Bedroom) && m.place[c] >= 0 && m.noLegalBedroom(c) {
+			out = append(out, fmt.Sprintf("%s cannot count as a bedroom: %s", cell.Name, m.bedrooms.of(c).reason))
+		}
+	}
+	return out
+}
+
 // noBedrooms says of the rooms that a bedroom could be thought of in, and that
 // cannot be one, why they cannot.
 func (m *model) noBedrooms(could []string) []string {
@@ -84,6 +99,8 @@ func (m *model) noBedrooms(could []string) []string {
 			why = "may not be touched"
 		case m.b.windows(c) == 0:
 			why = "has no window to escape by"
+		case m.noLegalBedroom(c):
+			why = "cannot be one: " + m.bedrooms.of(c).reason
 		case cell.AreaM2 < bedroomMinM2-roomAreaTolerance:
 			why = fmt.Sprintf("is too small (%.1f m2)", cell.AreaM2)
 		case width < bedroomMinWidth-roomWidthTolerance:

@@ -49,5 +49,5 @@ func (k inker) letter(l lettering) {
 	if l.turn != 0 {
 		at = at.Rotate(l.turn)
 	}
-	k.to.RenderText(canvas.NewTextLine(face, l.text, canvas.Left), at)
+	k.to.RenderText(k.fonts.line(l.text, face), at)
 }

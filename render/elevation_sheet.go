@@ -112,6 +112,7 @@ func (p *project) elevationsOn(views []*elevationView, scale Scale) []*Sheet {
 			v.sheet, v.scale, v.legend = s, scale, l
 			v.at = places[i].add(Point{elevationLeft + groundBeyond*scale.MMPerMetre(), elevationFoot + sectionEarth})
 			v.draw(places[i])
+			s.place()
 		}
 		return s, []block{p.fonts.legendBlock(l, p.refs), p.elevationNotes(views)}
 	}

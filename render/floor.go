@@ -31,6 +31,8 @@ type floor struct {
 	demolition *demolition // of a plan that shows what is taken out
 	plain      bool        // without dimensions and tags of openings
 
+	found *workedOut // shared by the floors of a set
+
 	dividings []dividing
 	section   *sectionMark // nil: none is marked
 	outline   geom.Shape
@@ -56,8 +58,8 @@ func (f *floor) withTurn(degrees float64) *floor {
 }
 
 // newFloor gathers what a level shows.
-func newFloor(b *plan.Building, s *plan.Scheme, unit string, level int, turn float64, m measure) (*floor, error) {
-	f := &floor{b: b, s: s, unit: unit, level: level, turn: turn, m: m}
+func (p *project) newFloor(b *plan.Building, s *plan.Scheme, unit string, level int) (*floor, error) {
+	f := &floor{b: b, s: s, unit: unit, level: level, turn: p.turn, m: p.m, found: p.found}
 	f.gatherRooms()
 	f.gatherOpenings()
 	f.gatherFlights()

@@ -35,12 +35,18 @@ type typeface struct {
 	mu     sync.Mutex
 	faces  map[faceKey]*canvas.FontFace
 	widths map[widthKey]float64
+	lines  map[lineKey]*canvas.Text
 }
 
 type faceKey struct {
 	height float64
 	bold   bool
 	ink    color.RGBA
+}
+
+type lineKey struct {
+	text string
+	face *canvas.FontFace
 }
 
 type widthKey struct {
@@ -56,7 +62,7 @@ var loadTypeface = sync.OnceValues(func() (*typeface, error) {
 	if err := family.LoadFont(liberationsansbold.TTF, 0, canvas.FontBold); err != nil {
 		return nil, fmt.Errorf("render: load bold font: %w", err)
 	}
-	return &typeface{family: family, faces: map[faceKey]*canvas.FontFace{}, widths: map[widthKey]float64{}}, nil
+	return &typeface{family: family, faces: map[faceKey]*canvas.FontFace{}, widths: map[widthKey]float64{}, lines: map[lineKey]*canvas.Text{}}, nil
 })
 
 func fontStyle(bold bool) canvas.FontStyle {
@@ -77,6 +83,20 @@ func (t *typeface) face(height float64, bold bool, ink color.RGBA) *canvas.FontF
 		t.faces[key] = f
 	}
 	return f
+}
+
+// line is a line of text with its letters placed. It is written to PDF and
+// SVG, and by other sheets, and only read.
+func (t *typeface) line(text string, face *canvas.FontFace) *canvas.Text {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	key := lineKey{text, face}
+	l := t.lines[key]
+	if l == nil {
+		l = canvas.NewTextLine(face, text, canvas.Left)
+		t.lines[key] = l
+	}
+	return l
 }
 
 // width is the length of a line of text in millimetres.

@@ -97,7 +97,7 @@ func (p *plot) labelRoom(r room) { p.labelIn(r, p.b.Cells[r.cell].Region) }
 func (p *plot) labelIn(r room, region geom.Region) {
 	c := &p.b.Cells[r.cell]
 	rings := p.rings(geom.Shape{region})
-	at, _ := geom.VisualCentre(region)
+	at := p.found.centre(region)
 	spots := places(rings, p.view.Paper(at))
 	tall := tallerThanWide(rings)
 	for _, strict := range []bool{true, false} {

@@ -58,7 +58,7 @@ func (p *project) planFloors() ([]*floor, error) {
 			b = p.s.Whole // no space is divided yet
 		}
 		for _, l := range p.levels {
-			f, err := newFloor(b, s, "", l, p.turn, p.m)
+			f, err := p.newFloor(b, s, "", l)
 			if err != nil {
 				return nil, err
 			}
@@ -156,6 +156,7 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 		l, key, ups := &legend{}, &roomKey{}, p.buildUps.onSheet()
 		for i, v := range views {
 			v.draw(s, scale, places[i], l, key, ups)
+			s.place()
 		}
 		blocks := append([]block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}, extra...)
 		return s, append(blocks, p.matter(l, key, ups)...)
@@ -169,25 +170,19 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 // beside draws a sheet in the first composition whose columns take what
 // belongs to it.
 func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sheet, []block), places func(composition) []Point) []*Sheet {
-	first, blocks := draw(places(comps[0]))
-	drawn := func(i int) *Sheet {
-		if i == 0 {
-			return first
-		}
-		s, _ := draw(places(comps[i]))
-		return s
-	}
-	for i, c := range comps {
+	s, blocks := draw(places(comps[0]))
+	move := func(to composition) { s.move(places(comps[0]), places(to)) }
+	for _, c := range comps {
 		if (*Sheet)(nil).flow(blocks, c.columns) == nil {
-			s := drawn(i)
+			move(c)
 			s.flow(blocks, c.columns)
 			return []*Sheet{s}
 		}
 	}
 	if brief, shorter := p.uncovered(blocks); shorter {
-		for i, c := range comps {
+		for _, c := range comps {
 			if (*Sheet)(nil).flow(brief, c.columns) == nil {
-				s := drawn(i)
+				move(c)
 				s.flow(brief, c.columns)
 				return []*Sheet{s}
 			}
@@ -198,7 +193,7 @@ func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sh
 	}
 	// The composition with the most room beside the drawing.
 	most := slices.MaxFunc(comps, func(a, b composition) int { return cmp.Compare(a.room(), b.room()) })
-	s, _ := draw(places(most))
+	move(most)
 	sheets := []*Sheet{s}
 	for rest := s.flow(blocks, most.columns); rest != nil; {
 		more := newSheet(p.fonts, p.paper, "", s.Title+", continued")

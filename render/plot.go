@@ -19,6 +19,8 @@ type plot struct {
 	faint  []obstacle // lines that labels keep clear of where they can
 	floors []floorLine
 
+	around Rect // what extent works out, once
+
 	outside []func() // puts numbers that found no place in their own room
 
 	buildUps *buildUps
@@ -140,6 +142,13 @@ const nearGround = 7.0
 // extent is what the plan takes on paper: the outline of the level and the
 // structures beside it.
 func (p *plot) extent() Rect {
+	if p.around == (Rect{}) {
+		p.around = p.newExtent()
+	}
+	return p.around
+}
+
+func (p *plot) newExtent() Rect {
 	r := p.view.bounds(p.outline)
 	for _, o := range p.outdoors {
 		if p.structure(o.cell) && p.beside(o.cell) {

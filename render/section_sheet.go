@@ -87,6 +87,7 @@ func (v *sectionView) sheets(scale Scale) []*Sheet {
 		v.sheet, v.scale, v.legend, v.key = s, scale, &legend{}, &roomKey{}
 		v.at = places[0].add(Point{sectionLeft, sectionFoot + sectionEarth})
 		v.draw(places[0])
+		s.place()
 		var blocks []block
 		if len(v.key.rows) > 0 {
 			blocks = append(blocks, v.fonts.keyBlock(v.key))

@@ -70,6 +70,7 @@ type project struct {
 	proposed  []*floor           // the levels as the scheme leaves them
 	untouched []int              // levels out of which nothing is taken
 
+	found    *workedOut   // for all sheets
 	buildUps *buildUps    // of the separation, numbered throughout the set
 	section  plan.Section // drawn, where refs has its sheet
 }
@@ -89,7 +90,7 @@ func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
 		b: b, s: s, o: o, paper: o.paper(), fonts: fonts,
 		m:    measure{imperial: o.Imperial || b.House.Unit == plan.Feet},
 		turn: -mainDirection(b),
-		refs: map[subject]string{}, buildUps: &buildUps{}, seen: &legend{},
+		refs: map[subject]string{}, found: newWorkedOut(), buildUps: &buildUps{}, seen: &legend{},
 	}
 	if s != nil {
 		p.buildUps.gather(s)

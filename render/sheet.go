@@ -41,6 +41,7 @@ type Sheet struct {
 	Dimensions []Dimension
 	fonts      *typeface
 	marks      [layers][]mark
+	placed     []progress // after each drawing that may be moved
 	parts      int
 	beside     bool // what is drawn now belongs to the matter beside the drawing
 	kind       string

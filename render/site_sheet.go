@@ -35,6 +35,7 @@ func (p *project) siteSheet() ([]*Sheet, error) {
 			s.Scale, s.kind = scale, "Permit draft, site plan"
 			l, key := &legend{}, &roomKey{}
 			site.draw(s, scale, places[0], l, key)
+			s.place()
 			blocks := append([]block{p.fonts.bearingBlock(p.north(0), scale, p.m.imperial)}, site.ownersBlock(p.fonts)...)
 			return s, append(blocks, p.matter(l, key, &buildUps{})...)
 		}
@@ -61,7 +62,7 @@ type site struct {
 // newSite gathers the site; nil where the survey has none.
 func (p *project) newSite() (*site, error) {
 	h := p.b.House
-	f := &floor{b: p.b, s: p.s, level: max(0, slices.IndexFunc(h.Levels, func(l plan.Level) bool { return l.Outdoor })), m: p.m}
+	f := &floor{b: p.b, s: p.s, level: max(0, slices.IndexFunc(h.Levels, func(l plan.Level) bool { return l.Outdoor })), m: p.m, found: p.found}
 	if p.s == nil {
 		f.dividings = p.o.dividings(onSite)
 	}

@@ -88,7 +88,7 @@ func (p *project) unitViews(unit plan.Unit) ([]*planView, error) {
 		}) {
 			continue
 		}
-		f, err := newFloor(p.b, p.s, unit.ID, l, p.turn, p.m)
+		f, err := p.newFloor(p.b, p.s, unit.ID, l)
 		if err != nil {
 			return nil, err
 		}

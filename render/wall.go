@@ -33,8 +33,19 @@ const overcut = 0.004
 
 // cutWalls takes the openings out of the walls and lays the changed stretches.
 func (f *floor) cutWalls() error {
-	shape := f.b.Levels[f.level]
-	f.outline = shape.Outline
+	f.outline = f.b.Levels[f.level].Outline
+	var err error
+	if f.cut, err = f.found.cut(f); err != nil {
+		return err
+	}
+	if f.s != nil {
+		f.layRuns()
+	}
+	return f.layAreas()
+}
+
+// cutOpenings is the walls as they stand with their openings taken out.
+func (f *floor) cutOpenings() (geom.Shape, error) {
 	var holes []geom.Shape
 	for _, d := range f.doors {
 		holes = append(holes, geom.Shape{d.at.rectangle(overcut)})
@@ -46,15 +57,13 @@ func (f *floor) cutWalls() error {
 	}
 	gaps, err := geom.Union(holes...)
 	if err != nil {
-		return fmt.Errorf("render: openings of level %q: %w", f.b.House.Levels[f.level].ID, err)
+		return nil, fmt.Errorf("render: openings of level %q: %w", f.b.House.Levels[f.level].ID, err)
 	}
-	if f.cut, err = geom.Difference(shape.Mass, gaps); err != nil {
-		return fmt.Errorf("render: walls of level %q: %w", f.b.House.Levels[f.level].ID, err)
+	cut, err := geom.Difference(f.b.Levels[f.level].Mass, gaps)
+	if err != nil {
+		return nil, fmt.Errorf("render: walls of level %q: %w", f.b.House.Levels[f.level].ID, err)
 	}
-	if f.s != nil {
-		f.layRuns()
-	}
-	return f.layAreas()
+	return cut, nil
 }
 
 // layRuns finds the stretches that the scheme builds, upgrades or removes.

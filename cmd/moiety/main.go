@@ -20,7 +20,15 @@ import (
 
 func main() { os.Exit(run()) }
 
+// sparingly is how much, in percent of what is in use, may be allotted anew
+// before memory is cleared: a run is short and its sheets are small, and
+// clearing at the usual 100 takes a tenth of its time.
+const sparingly = 300
+
 func run() int {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(sparingly)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
 	p := &program{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}

@@ -113,3 +113,18 @@ func (p *Prices) Range(w Work) (low, high float64) {
 	}
 	return cents(low * w.Cost), cents(high * w.Cost)
 }
+
+// addRanges writes to every work what it costs at the low and at the high end.
+func (s *Scheme) addRanges(prices *Prices) {
+	for i := range s.Works {
+		s.Works[i].Low, s.Works[i].High = prices.Range(s.Works[i])
+	}
+}
+
+// spread adds up what the works cost at the low and at the high end.
+func (s *Scheme) spread() (low, high float64) {
+	for _, w := range s.Works {
+		low, high = cents(low+w.Low), cents(high+w.High)
+	}
+	return low, high
+}

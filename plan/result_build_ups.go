@@ -121,7 +121,7 @@ func newWeakPointSummaries(s *Scheme) []weakPointSummary {
 func WriteBuildUps(w io.Writer, s *Scheme) error {
 	rows := [][]string{{
 		"tag", "layer", "state", "thickness_mm", "spacing_mm", "kg_m2", "fire_min", "fire_asked_min", "stc", "stc_asked", "iic", "iic_asked",
-		"meets", "area_m2", "source",
+		"meets", "area_m2", "source", "cost_per_m2", "what_is_there", "how", "lacks",
 	}}
 	for i := range s.BuildUps {
 		u := &s.BuildUps[i]
@@ -129,7 +129,7 @@ func WriteBuildUps(w io.Writer, s *Scheme) error {
 		rows = append(rows, []string{
 			u.Tag, a.Name, "", tenths(a.Thickness()), "", fixed(a.Mass(), massDecimals),
 			known(a.FireFor(u.Bearing)), known(u.Targets.FireMinutes), known(a.STC), known(u.Targets.STC), known(a.IIC), known(u.Targets.IIC),
-			yesNo(u.Meets), areaText(u.AreaM2), a.Source.String(),
+			yesNo(u.Meets), areaText(u.AreaM2), a.Source.String(), costText(u.CostPerM2), u.Start, a.How, u.Shortfall,
 		})
 		for _, l := range u.Layers {
 			spacing := ""
@@ -137,11 +137,11 @@ func WriteBuildUps(w io.Writer, s *Scheme) error {
 				spacing = tenths(l.Spacing)
 			}
 			rows = append(rows, []string{
-				u.Tag, string(l.Material), string(l.State), tenths(l.Thickness), spacing, fixed(l.KgPerM2, massDecimals), "", "", "", "", "", "", "", "", "",
+				u.Tag, string(l.Material), string(l.State), tenths(l.Thickness), spacing, fixed(l.KgPerM2, massDecimals), "", "", "", "", "", "", "", "", "", "", "", "", "",
 			})
 		}
 		for _, l := range u.Removed {
-			rows = append(rows, []string{u.Tag, string(l.Material), string(Removed), tenths(l.Thickness), "", "", "", "", "", "", "", "", "", "", ""})
+			rows = append(rows, []string{u.Tag, string(l.Material), string(Removed), tenths(l.Thickness), "", "", "", "", "", "", "", "", "", "", "", "", "", "", ""})
 		}
 	}
 	return writeRows(w, "build-ups", rows)

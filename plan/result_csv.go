@@ -98,7 +98,7 @@ func WriteWindows(w io.Writer, s *Scheme) error {
 
 // WriteWorks lists the works with their quantities and costs, and their sum.
 func WriteWorks(w io.Writer, s *Scheme) error {
-	rows := [][]string{{"id", "kind", "unit", "level", "spaces", "of", "length_m", "area_m2", "count", "cost", "note"}}
+	rows := [][]string{{"id", "kind", "unit", "level", "spaces", "of", "length_m", "area_m2", "count", "cost", "cost_low", "cost_high", "note"}}
 	for _, work := range s.Works {
 		count := ""
 		if work.Count > 0 {
@@ -106,10 +106,11 @@ func WriteWorks(w io.Writer, s *Scheme) error {
 		}
 		rows = append(rows, []string{
 			work.ID, work.Kind, work.Unit, work.Level, strings.Join(work.Spaces, " "), work.Of,
-			surveyedLength(work.LengthM), surveyedArea(work.AreaM2), count, costText(work.Cost), work.Note,
+			surveyedLength(work.LengthM), surveyedArea(work.AreaM2), count, costText(work.Cost), rangeText(work.Low, work.High), rangeText(work.High, work.High), work.Note,
 		})
 	}
-	rows = append(rows, []string{"", "total", "", "", "", "", "", "", "", costText(s.Cost.Works), ""})
+	low, high := s.spread()
+	rows = append(rows, []string{"", "total", "", "", "", "", "", "", "", costText(s.Cost.Works), rangeText(low, high), rangeText(high, high), ""})
 	return writeRows(w, "works", rows)
 }
 
@@ -148,7 +149,16 @@ func fixed(value float64, decimals int) string {
 	return strconv.FormatFloat(decimal(value, decimals), 'f', decimals, 64)
 }
 
-func costText(v float64) string   { return fixed(v, moneyDecimals) }
+func costText(v float64) string { return fixed(v, moneyDecimals) }
+
+// rangeText gives an end of a cost's range, nothing where none was worked out.
+func rangeText(v, high float64) string {
+	if high == 0 {
+		return ""
+	}
+	return costText(v)
+}
+
 func areaText(v float64) string   { return fixed(v, areaDecimals) }
 func lengthText(v float64) string { return fixed(v, lengthDecimals) }
 

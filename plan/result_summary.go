@@ -103,6 +103,8 @@ type (
 		AreaM2  float64      `json:"area_m2"`
 		Count   int          `json:"count"`
 		Cost    float64      `json:"cost"`
+		Low     float64      `json:"cost_low"`
+		High    float64      `json:"cost_high"`
 		Line    [][2]float64 `json:"line"`
 		Note    string       `json:"note"`
 	}
@@ -204,7 +206,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 		summary.Works = append(summary.Works, workSummary{
 			ID: w.ID, Kind: w.Kind, Unit: w.Unit, Level: w.Level, Spaces: listed(w.Spaces), Of: w.Of,
 			LengthM: decimal(w.LengthM, lengthDecimals), AreaM2: decimal(w.AreaM2, areaDecimals), Count: w.Count,
-			Cost: decimal(w.Cost, moneyDecimals), Line: polyline(w.Line, unit), Note: w.Note,
+			Cost: decimal(w.Cost, moneyDecimals), Low: decimal(w.Low, moneyDecimals), High: decimal(w.High, moneyDecimals), Line: polyline(w.Line, unit), Note: w.Note,
 		})
 	}
 	return summary

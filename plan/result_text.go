@@ -313,6 +313,9 @@ func (t *textSummary) works(s *Scheme) {
 	}
 	fmt.Fprintf(table, "    \t\ttogether\t%s\n", total)
 	table.Flush()
+	if low, high := s.spread(); high > 0 {
+		t.printf("    From %s to %s by the price file's spread; works.csv has both for each work\n", t.cost(low), t.cost(high))
+	}
 }
 
 func (t *textSummary) notes() {

@@ -104,8 +104,11 @@ type Work struct {
 	AreaM2  float64
 	Count   int
 	Cost    float64
-	Line    []geom.Pt
-	Note    string
+	// Low and High are what it may cost less and more by the price file's spread;
+	// both 0 until they are worked out.
+	Low, High float64
+	Line      []geom.Pt
+	Note      string
 }
 
 // Passage is a way between two cells as the scheme leaves it.

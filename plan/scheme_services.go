@@ -120,6 +120,9 @@ func (y *supply) tank(unit string) (litres float64) {
 }
 
 func (y *supply) hotWater() ([]Service, error) {
+	if y.family == "uk" {
+		return y.englishHotWater(), nil
+	}
 	var all []Service
 	for u := range y.s.Units {
 		home := y.household(u)
@@ -135,7 +138,10 @@ func (y *supply) hotWater() ([]Service, error) {
 			out.Result = asked
 			out.Answer = fmt.Sprintf("first-hour rating %.0f l or more; the table of tanks does not reach this unit", asked.Value)
 		} else if there := y.tank(out.Unit); there > 0 {
-			out.Notes = append(out.Notes, enough(there, tank.StorageL))
+			out.Answer += "; " + enough(there, tank.StorageL)
+		}
+		if y.family == "ca" {
+			out.Notes = append(out.Notes, noCanadianTank)
 		}
 		all = append(all, out)
 	}
@@ -149,10 +155,16 @@ func (y *supply) hotWater() ([]Service, error) {
 	shared.Answer = "one tank for both, where it is shared: " + litres(tank.StorageL)
 	shared.Notes = append(shared.Notes, fmt.Sprintf("a house tank of about %.0f l typically becomes about %.0f l for two suites: common practice, no source", house, two))
 	if there := y.tank(""); there > 0 {
-		shared.Notes = append(shared.Notes, enough(there, tank.StorageL))
+		shared.Answer += "; " + enough(there, tank.StorageL)
+	}
+	if y.family == "ca" {
+		shared.Notes = append(shared.Notes, noCanadianTank)
 	}
 	return append(all, shared), nil
 }
+
+// noCanadianTank says whose figures stand in.
+const noCanadianTank = "no Canadian table of tanks was at hand: the US one stands in"
 
 // litres gives a volume with its gallons: 250 l (66 gal).
 func litres(l float64) string {
@@ -173,11 +185,24 @@ func (y *supply) dwelling(u int) services.Dwelling {
 	return services.Taken(e.heatedM2, e.basementM2, y.heatW[u], y.given.Heat, y.given.HotWater)
 }
 
-func (y *supply) electrical() []Service {
-	a, b := y.dwelling(0), y.dwelling(1)
-	if y.family == "uk" {
-		return nil // no method for it was at hand
+// enoughService says whether a service in amperes that is there carries what is asked; "" where none was said.
+func (y *supply) enoughService(amps float64) string {
+	there := y.given.ServiceA
+	if there == 0 {
+		return ""
 	}
+	word := "enough"
+	if amps > there {
+		word = "too small"
+	}
+	return fmt.Sprintf("; the service of %.0f A that is there is %s", there, word)
+}
+
+func (y *supply) electrical() []Service {
+	if y.family == "uk" {
+		return y.englishElectrical()
+	}
+	a, b := y.dwelling(0), y.dwelling(1)
 	assumed := "taken to be there: a 12 kW range, a 5 kW dryer and a dishwasher; a tank where hot water is electric"
 	var all []Service
 	for u, d := range []services.Dwelling{a, b} {
@@ -187,7 +212,9 @@ func (y *supply) electrical() []Service {
 		} else {
 			out.Result = services.OptionalLoad(d)
 			standard := services.StandardLoad(d)
-			out.Notes = append(out.Notes, fmt.Sprintf("by the standard method %.0f VA", standard.Value))
+			out.Notes = append(out.Notes,
+				fmt.Sprintf("by the standard method %.0f VA", standard.Value),
+				fmt.Sprintf("at least %d lighting circuits of 15 A", services.LightingCircuits(d.AreaM2)))
 		}
 		out.Answer = "a panel of its own " + y.sized(out.Result)
 		all = append(all, out)
@@ -198,14 +225,7 @@ func (y *supply) electrical() []Service {
 	} else {
 		both.Result = services.TwoDwellings(a, b)
 	}
-	both.Answer = "one service for both " + y.sized(both.Result)
-	if there := y.given.ServiceA; there > 0 {
-		word := "enough"
-		if services.Amps(both.Value) > there {
-			word = "too small"
-		}
-		both.Notes = append(both.Notes, fmt.Sprintf("the service of %.0f A that is there is %s", there, word))
-	}
+	both.Answer = "one service for both " + y.sized(both.Result) + y.enoughService(services.Amps(both.Value))
 	return append(all, both)
 }
 
@@ -221,6 +241,11 @@ func (y *supply) sized(load services.Result) string {
 func (y *supply) ventilation(u int) Service {
 	bedrooms := y.s.Units[u].Bedrooms
 	out := Service{Unit: Owner(u).String(), Kind: "ventilation"}
+	if y.family == "uk" {
+		out.Result = services.EnglishVentilation(y.envelope[u].heatedM2, bedrooms)
+		out.Answer = fmt.Sprintf("%.0f l/s all the time", math.Ceil(out.Value-1e-9))
+		return out
+	}
 	if y.family == "ca" {
 		if least, most, fan, ok := services.PrincipalFan(bedrooms); ok {
 			out.Result, out.Answer = fan, fmt.Sprintf("a principal fan of %.0f to %.0f l/s", least, most)
@@ -292,14 +317,25 @@ func (s *Scheme) cellAt(level int, p geom.Pt) int {
 
 func (y *supply) drainage(u int) Service {
 	counts, at, assumed := y.drained(Owner(u))
-	code := services.IRC
-	if y.family == "ca" {
-		code = services.NPC
-	}
-	out := Service{Unit: Owner(u).String(), Kind: "drainage", Result: services.Drainage(counts, code)}
-	out.Answer = fmt.Sprintf("%g fixture units", out.Value)
-	if inches, ok := services.Branch(out.Value, counts["wc"] > 0); ok && out.Value > 0 {
-		out.Answer += fmt.Sprintf(": a drain of %.0f mm (%g in)", inches*inch*1e3, inches)
+	out := Service{Unit: Owner(u).String(), Kind: "drainage"}
+	if y.family == "uk" {
+		out.Result = services.EnglishDrainage(counts)
+		out.Answer = fmt.Sprintf("%.1f l/s", out.Value)
+		if counts["wc"] > 0 {
+			out.Answer += ": a drain of 100 mm, since a WC is on it"
+			out.Notes = append(out.Notes, "the size by Approved Document H, from memory")
+		}
+	} else {
+		code := services.IRC
+		if y.family == "ca" {
+			code = services.NPC
+			out.Notes = append(out.Notes, "the branch by the IRC's table, which allows no more on a pipe than the NPC's, from memory")
+		}
+		out.Result = services.Drainage(counts, code)
+		out.Answer = fmt.Sprintf("%g fixture units", out.Value)
+		if inches, ok := services.Branch(out.Value, counts["wc"] > 0); ok && out.Value > 0 {
+			out.Answer += fmt.Sprintf(": a drain of %.0f mm (%g in)", inches*inch*1e3, inches)
+		}
 	}
 	if len(assumed) > 0 {
 		out.Notes = append(out.Notes, "fixtures not drawn are taken as usual in "+strings.Join(assumed, ", "))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -95,11 +96,11 @@ func TestTwoFlatsAreSuppliedByTheirCodesMethods(t *testing.T) {
 	water := service(t, us, "", "hot_water")
 	assert.Contains(t, water.Answer, "one tank for both")
 	assert.Contains(t, strings.Join(water.Notes, "; "), "common practice, no source")
-	assert.Contains(t, strings.Join(water.Notes, "; "), "tank of 150 l that is there is")
+	assert.Contains(t, water.Answer, "tank of 150 l that is there is")
 	assert.GreaterOrEqual(t, water.Value, service(t, us, "A", "hot_water").Value)
 	both := service(t, us, "", "electrical")
 	assert.Contains(t, both.Method, "220.85")
-	assert.Contains(t, strings.Join(both.Notes, "; "), "60 A that is there is too small")
+	assert.Contains(t, both.Answer, "60 A that is there is too small")
 	// 3 x 35.19 m2 in ft2 + 4500 + 12000 + 5000 + 1200 VA, the first 10 kVA in full, 40 % of the rest, and 65 % of the blower.
 	general := 3*35.19/0.09290304 + 4500 + 12000 + 5000 + 1200
 	assert.InDelta(t, 10000+0.4*(general-10000)+0.65*500, service(t, us, "A", "electrical").Value, 10)
@@ -114,10 +115,33 @@ func TestTwoFlatsAreSuppliedByTheirCodesMethods(t *testing.T) {
 	assert.Contains(t, service(t, ca, "", "electrical").Method, "8-200(2)")
 	assert.Contains(t, service(t, ca, "A", "ventilation").Method, "NBC")
 	assert.Contains(t, service(t, ca, "A", "hot_water").Lines[0].From, "electric")
-	uk := flatsUnder(t, "rules: uk-england")
-	for _, of := range uk.Services {
-		assert.NotEqual(t, "electrical", of.Kind, "no method for it was at hand")
+	assert.Contains(t, strings.Join(service(t, ca, "A", "hot_water").Notes, "; "), "the US one stands in")
+	for _, of := range ca.Services {
+		assert.NotContains(t, of.Method, "NEC", of.Kind)
+		assert.NotContains(t, of.Method, "ASHRAE", of.Kind)
 	}
+}
+
+// In England nothing is worked out by an American or Canadian method.
+func TestTwoFlatsInEnglandAreSuppliedByEnglishMethods(t *testing.T) {
+	uk := flatsUnder(t, "rules: uk-england\nservices: {tank_l: 150, service_a: 100}")
+	for _, of := range uk.Services {
+		for _, foreign := range []string{"NEC", "CEC", "HUD", "ASHRAE", "IRC", "NPC", "gal", " VA"} {
+			assert.NotContains(t, of.Method+of.Answer, foreign, of.Kind)
+		}
+		assert.NotEmpty(t, of.Caution, of.Kind)
+		assert.NotEmpty(t, of.Sources, of.Kind)
+	}
+	// Two rings of 32 A, the second at 40 %; 66 % of 6 A; a cooker of 52.2 A: 10 and 30 % of 42.2 A.
+	electrical := service(t, uk, "A", "electrical")
+	assert.InDelta(t, 32*1.4+0.66*6+10+0.3*(12000.0/230-10), electrical.Value, 1e-9)
+	assert.Contains(t, electrical.Answer, "a supply of 80 A")
+	assert.Contains(t, service(t, uk, "", "electrical").Answer, "100 A that is there is too small")
+	// One bedroom: 19 l/s, more than 0.3 l/s x 35.19 m2. A bath of 1.3, basin 0.3, sink 1.3, washer 0.6 and WC 1.8: 0.5 x root of 5.3.
+	assert.Equal(t, 19.0, service(t, uk, "B", "ventilation").Value)
+	assert.InDelta(t, 0.5*math.Sqrt(5.3), service(t, uk, "A", "drainage").Value, 1e-9)
+	assert.Contains(t, service(t, uk, "A", "hot_water").Answer, "a cylinder of its own of 120 l")
+	assert.Contains(t, service(t, uk, "", "hot_water").Answer, "150 l; the tank of 150 l that is there is enough")
 }
 
 // Turning, mirroring or moving a house changes nothing that its units need.

@@ -92,6 +92,7 @@ func Split(ctx context.Context, b *Building, brief *Brief, prices *Prices, o Spl
 			s.Whole = surveyed // as it is before any wall is opened
 		}
 		s.addNoise(prices)
+		s.addRanges(prices)
 		s.Findings = Check(s, set, brief.Conditions)
 		if s.Services, err = Supplies(s, set); err != nil {
 			return nil, err

@@ -166,6 +166,12 @@ func (t *takeOff) surface(up *BuildUp, length, height, area float64) {
 // lost to the rounding of coordinates.
 const memberTolerance = 1e-3
 
+// StudsAlong counts studs along a wall of that length in metres: the whole
+// spaces in it and one more.
+func StudsAlong(length, spacing float64) int {
+	return int(math.Floor(length/spacing+memberTolerance)) + 1
+}
+
 // frame takes off new framing: studs by the spaces between them and one more,
 // plates along the wall. Joists of a new ceiling take no plates.
 func (t *takeOff) frame(up *BuildUp, l assembly.Layer, length, height float64) {
@@ -174,11 +180,17 @@ func (t *takeOff) frame(up *BuildUp, l assembly.Layer, length, height float64) {
 	if l.Material == assembly.StaggeredStuds {
 		rows, depth = 2, assembly.StudDepth
 	}
-	n := rows * (math.Floor(length/l.Spacing+memberTolerance) + 1)
-	t.add(string(l.Material), fmt.Sprintf("38 x %g x %.0f mm", millimetresOf(depth), 1000*math.Ceil(height*10-memberTolerance)/10), "pieces", n, f.StudWaste.Value, f.StudWaste.Source)
+	n := rows * float64(StudsAlong(length, l.Spacing))
+	t.add(string(l.Material), studSize(depth, height), "pieces", n, f.StudWaste.Value, f.StudWaste.Source)
 	if up.Assembly.Kind == assembly.Wall {
 		t.add("plates", fmt.Sprintf("38 x %g mm", millimetresOf(l.Thickness)), "m", f.Plates.Value*length, f.StudWaste.Value, f.Plates.Source)
 	}
+}
+
+// studSize is that of a stud of a depth in a wall of a height, cut from the next
+// length of a tenth of a metre.
+func studSize(depth, height float64) string {
+	return fmt.Sprintf("38 x %g x %.0f mm", millimetresOf(depth), 1000*math.Ceil(height*10-memberTolerance)/10)
 }
 
 // frameAt is the place of the framing among the layers.

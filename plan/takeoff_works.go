@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"moiety/plan/assembly"
@@ -24,26 +25,14 @@ func (t *takeOff) work(w *Work) {
 		if d := t.s.Building.House.door(w.Of); d != nil && d.Height > 0 {
 			height = d.Height
 		}
-		t.add(string(assembly.Studs), fmt.Sprintf("38 x %g x %.0f mm", millimetresOf(assembly.StudDepth), 1000*math.Ceil(height*10-memberTolerance)/10),
-			"pieces", f.InfillStuds.Value*count, f.StudWaste.Value, f.InfillStuds.Source)
+		t.add(string(assembly.Studs), studSize(assembly.StudDepth, height), "pieces", f.InfillStuds.Value*count, f.StudWaste.Value, f.InfillStuds.Source)
 		if d := t.s.Building.House.door(w.Of); d != nil {
 			t.add("plates", fmt.Sprintf("38 x %g mm", millimetresOf(assembly.StudDepth)), "m", 2*d.Line.Length()*count, f.StudWaste.Value, f.Plates.Source)
 		}
-	case "new_door":
-		separates := len(w.Spaces) == 2 && t.s.separates(w.Spaces)
-		size := t.doorSize(w)
-		if separates {
-			t.add("rated door, solid core, with frame and seals", size, "sets", count, 0, byCount)
-			t.add("door closer", "", "sets", count, 0, byCount)
-		} else {
-			t.add("inner door with frame", size, "sets", count, 0, byCount)
-		}
-		t.add("latch or lock", "", "sets", count, 0, byCount)
-	case "new_entry":
-		t.add("entry door with frame and threshold", t.doorSize(w), "sets", count, 0, byCount)
-		t.add("latch or lock", "", "sets", count, 0, byCount)
+	case "new_door", "new_entry":
+		t.door(w, count)
 	case "enlarge_window":
-		t.add("escape window", "", "sets", count, 0, byCount)
+		t.add("escape window", t.windowSize(w), "sets", count, 0, byCount)
 	case "window_well":
 		t.add("window well", "", "sets", count, 0, byCount)
 	case "fence":
@@ -57,19 +46,19 @@ func (t *takeOff) work(w *Work) {
 	case "remove_wall":
 		t.add("wall taken down", "", "m2", w.AreaM2, 0, byMeasure)
 		t.beam(w.Of)
-	case "new_furnace", "new_water_heater", "new_panel", "new_meter", "address_set":
+	case "new_furnace", "new_water_heater", "new_panel":
 		t.add(strings.TrimPrefix(words(w.Kind), "new "), "", "sets", count, 0, byCount)
-	}
-}
-
-// doorSize is the leaf of the door that a work makes.
-func (t *takeOff) doorSize(w *Work) string {
-	for _, p := range t.s.Passages {
-		if p.Of == w.Of && p.Door != nil && w.Of != "" {
-			return fmt.Sprintf("%.0f x %.0f mm", 1000*p.Line.Length(), 1000*max(p.Door.Height, newDoorLeaf))
+	case "new_meter":
+		name := "meter"
+		if i := slices.IndexFunc(t.s.Building.House.Fixtures, func(f Fixture) bool { return f.ID == w.Of }); i >= 0 {
+			name = words(t.s.Building.House.Fixtures[i].Use)
+		}
+		t.add(name, "", "sets", count, 0, byCount)
+	case "address_set":
+		for _, name := range []string{"address number", "mailbox", "doorbell"} {
+			t.add(name, "", "sets", count, 0, byCount)
 		}
 	}
-	return fmt.Sprintf("%.0f x %.0f mm", 1000*ownDoorWidth, 1000*newDoorLeaf)
 }
 
 // gates counts the new gates between the two pieces of ground that a fence parts.

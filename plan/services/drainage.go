@@ -38,7 +38,10 @@ func Drainage(fixtures Fixtures, code Code) Result {
 	for _, use := range uses {
 		units, listed := table.Value[use]
 		from := fmt.Sprintf("%d x %g", fixtures[use], units)
-		if !listed {
+		switch {
+		case use == "dishwasher" && code == IRC && fixtures["sink"] > 0:
+			from = fmt.Sprintf("%d, in the kitchen group with its sink, from memory", fixtures[use])
+		case !listed:
 			from = fmt.Sprintf("%d, not in the table here", fixtures[use])
 		}
 		sum.Value += sum.add(use, from, float64(fixtures[use])*units, "fixture units")

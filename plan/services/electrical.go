@@ -16,6 +16,8 @@ type Dwelling struct {
 	Dryer  float64
 	// Fixed are appliances fastened in place, by nameplate: water heater, dishwasher, disposal.
 	Fixed []float64
+	// StoredWater is the part of Fixed that heats a tank of water.
+	StoredWater float64
 	// Heat is electric space heating with its blower; HeatUnits are those separately controlled.
 	Heat      float64
 	HeatUnits int
@@ -54,6 +56,16 @@ func (d Dwelling) general() (va float64, from string) {
 	ft2 := d.AreaM2 / m2PerFt2
 	return by.LightingVAFt2*ft2 + by.SmallVA*by.SmallCircuits + by.LaundryVA,
 		fmt.Sprintf("%g VA x %.0f ft2 + %g x %g VA + %g VA", by.LightingVAFt2, ft2, by.SmallCircuits, by.SmallVA, by.LaundryVA)
+}
+
+// lightingCircuitA is the usual lighting circuit, in A at half the voltage.
+const lightingCircuitA = 15
+
+// LightingCircuits is how many circuits of 15 A the general lighting of an area
+// in m2 takes at least by the NEC: Annex D, example D1(a), counts so.
+func LightingCircuits(areaM2 float64) int {
+	va := figures.NEC.General.Value.LightingVAFt2 * areaM2 / m2PerFt2
+	return int(math.Ceil(va/(lightingCircuitA*voltage/2) - 1e-9))
 }
 
 // hvac is the larger of heating and cooling, each in full: they do not run together.
@@ -251,7 +263,7 @@ func Taken(areaM2, basementM2, heatW float64, heat, hotWater Fuel) Dwelling {
 	by := figures.Appliances.Value
 	d := Dwelling{AreaM2: areaM2, BasementM2: basementM2, Ranges: []float64{by.Range}, Dryer: by.Dryer, Fixed: []float64{by.Dishwasher}}
 	if hotWater == Electric {
-		d.Fixed = append(d.Fixed, by.WaterHeater)
+		d.Fixed, d.StoredWater = append(d.Fixed, by.WaterHeater), by.WaterHeater
 	}
 	d.Heat, d.HeatUnits = by.Blower, 1
 	if heat == Electric {

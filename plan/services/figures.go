@@ -148,4 +148,27 @@ var figures = published.MustDecode[struct {
 	NPC            published.Figure[map[string]float64] `json:"npc_fu"`
 	Branches       published.Figure[[]pipe]             `json:"branches"`
 	BuildingDrain  published.Figure[[]pipe]             `json:"building_drain"`
+	England        struct {
+		Diversity published.Figure[struct {
+			Lighting      float64 `json:"lighting"`
+			SocketsOthers float64 `json:"sockets_others"`
+			CookerFirstA  float64 `json:"cooker_first_a"`
+			CookerRest    float64 `json:"cooker_rest"`
+			HeatFirstA    float64 `json:"heat_first_a"`
+			HeatRest      float64 `json:"heat_rest"`
+		}] `json:"diversity"`
+		Circuits published.Figure[struct {
+			SocketsA  float64 `json:"sockets_a"`
+			LightingA float64 `json:"lighting_a"`
+			EachM2    float64 `json:"each_m2"`
+		}] `json:"circuits"`
+		CutOuts     published.Figure[[]float64] `json:"cut_outs_a"`
+		Ventilation published.Figure[struct {
+			ByBedrooms []float64 `json:"by_bedrooms"`
+			EachMore   float64   `json:"each_more"`
+			PerM2      float64   `json:"per_m2"`
+		}] `json:"ventilation"`
+		Cylinders      published.Figure[[]float64]          `json:"cylinders_l"`
+		DischargeUnits published.Figure[map[string]float64] `json:"discharge_units"`
+	} `json:"england"`
 }](figuresFile)

@@ -73,6 +73,9 @@ func (p *plot) drawAlarms() {
 		if a.Level != p.level || p.unit != "" && a.Unit != p.unit && a.Unit != plan.Common.String() {
 			continue
 		}
+		if p.piece != nil && !p.piece.owns(p.turnedPoint(a.At)) {
+			continue
+		}
 		at := p.view.Paper(a.At)
 		for _, reach := range []float64{0, 4, 6, 8, 11, 14, 18, 23} {
 			done := false
@@ -149,7 +152,7 @@ func (p *plot) drawEscapes() {
 	}
 	for i := range p.windows {
 		w := &p.windows[i]
-		if !w.mine || !escapeBy(p.s, w.ID) {
+		if !w.mine || w.elsewhere || !escapeBy(p.s, w.ID) {
 			continue
 		}
 		a, b := p.view.Paper(w.at.line.A), p.view.Paper(w.at.line.B)

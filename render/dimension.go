@@ -47,8 +47,11 @@ func (p *plot) drawDimensions(chains [4][]chain, around Rect) {
 	for _, s := range sides {
 		edge := map[side]float64{below: -around.Y0, above: around.Y1, leftOf: -around.X0, rightOf: around.X1}[s]
 		d := dimensioning{plot: p, side: s, edge: edge, fronts: fronts[s], first: around.X0, last: around.X1}
+		seen := p.shown()
+		d.low, d.high = seen.X0, seen.X1
 		if !s.level() {
 			d.first, d.last = around.Y0, around.Y1
+			d.low, d.high = seen.Y0, seen.Y1
 		}
 		for i, c := range chains[s] {
 			d.chain(c, edge+firstLine+nextLine*float64(i))
@@ -71,9 +74,12 @@ type dimensioning struct {
 	lines  *canvas.Path
 	lead   *canvas.Path
 	ends   []extension
+	arrows []*canvas.Path // of lines that go on
 	narrow []short
 	first  float64 // where the house begins and ends along the side
 	last   float64
+	low    float64 // what is drawn of the house along the side
+	high   float64
 }
 
 // short is a length whose lettering is longer than it.
@@ -161,14 +167,22 @@ func (d *dimensioning) chain(c chain, out float64) {
 		}
 		a, b := d.along(c.stops[i]), d.along(c.stops[i+1])
 		text := d.m.dimension(c.stops[i+1] - c.stops[i])
+		d.sheet.Dimensions = append(d.sheet.Dimensions, Dimension{text, d.at(a, out), d.at(b, out), d.index})
+		// A length that goes on beyond a match line ends in an arrow there.
+		wholeA, wholeB := a, b
+		a, b = max(a, d.low), min(b, d.high)
 		pa, pb := d.at(a, out), d.at(b, out)
 		d.lines = d.lines.Append(polyline(pa, pb))
 		d.sheet.Boxes = append(d.sheet.Boxes, lineBox(pa, pb, d.index))
-		d.sheet.Dimensions = append(d.sheet.Dimensions, Dimension{text, pa, pb, d.index})
+		if along := pb.sub(pa).unit(); a > wholeA {
+			d.arrows = append(d.arrows, arrowHead(pa, along.times(-1)))
+		}
+		if along := pb.sub(pa).unit(); b < wholeB {
+			d.arrows = append(d.arrows, arrowHead(pb, along))
+		}
 		for _, j := range []int{i, i + 1} {
-			if !marked[j] {
+			if m := d.along(c.stops[j]); m >= d.low && m <= d.high && !marked[j] {
 				marked[j] = true
-				m := d.along(c.stops[j])
 				q := d.at(m, out)
 				d.ticks = d.ticks.Append(polyline(q.add(Point{-stroke45, -stroke45}), q.add(Point{stroke45, stroke45})))
 				d.ends = append(d.ends, extension{m, d.outOf(c.stops[j]) + lineGap, out + overrun})
@@ -225,7 +239,7 @@ func (d *dimensioning) squeeze(n short) {
 	for _, shift := range []float64{0, 0.5, -0.5, 1, -1, 1.5, -1.5, 2.2, -2.2, 3, -3} {
 		for _, lift := range []float64{raised, under} {
 			along := middle + shift*width
-			if along-width/2 < d.first-beyondEnds || along+width/2 > d.last+beyondEnds || !d.vacant(d.quad(text, along, out, lift+textLift)) {
+			if along-width/2 < max(d.low, d.first-beyondEnds) || along+width/2 > min(d.high, d.last+beyondEnds) || !d.vacant(d.quad(text, along, out, lift+textLift)) {
 				continue
 			}
 			foot := d.at(along, out).add(Point{0, lift + textLift - 0.3}.turned(d.reading()))
@@ -286,6 +300,9 @@ func (d *dimensioning) finish() {
 	d.sheet.stroke(layerDimension, line(hair), d.lines)
 	d.sheet.stroke(layerDimension, line(hair), d.lead)
 	d.sheet.stroke(layerDimension, line(medium), d.ticks)
+	for _, a := range d.arrows {
+		d.sheet.fill(layerDimension, black, a)
+	}
 }
 
 // unbroken are the pieces of an extension line between the lettering on it.

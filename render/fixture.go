@@ -19,6 +19,8 @@ type fixture struct {
 	depth   float64
 	mine    bool
 	carries bool // a dryer stands on it
+
+	elsewhere bool // lettered on the sheet of another part of the level
 }
 
 // shortBack lists the fixtures that stand with a short side to the wall.

@@ -17,6 +17,9 @@ type flight struct {
 	upper  int     // of two such, on the flight that comes from below: the one that goes on, else -1
 	mine   bool
 	closed bool // at the end that is on this level
+
+	elsewhere bool // lettered on the sheet of another part of the level
+	unseen    bool // not in the part that is drawn at all
 }
 
 // going is how far apart treads are drawn where the survey gives no risers.

@@ -12,6 +12,9 @@ import (
 // drawFlight draws treads, the break where the plan cuts the flight, the
 // line of walk with its arrow, and which way it goes from this level.
 func (p *plot) drawFlight(f *flight) {
+	if f.unseen {
+		return
+	}
 	region := p.view.region(f.stair.Region)
 	if !f.mine {
 		p.sheet.stroke(layerFlight, line(hair).in(caption), region)
@@ -153,6 +156,9 @@ func (p *plot) drawWalk(f *flight, cut, length float64) {
 // flightWord letters UP or DN: on the floor before the flight where there is
 // room, else upon the flight itself, with the treads kept clear.
 func (p *plot) flightWord(f *flight, from, to float64) {
+	if f.elsewhere {
+		return
+	}
 	text := "UP"
 	if !f.foot {
 		text = "DN"
@@ -211,6 +217,9 @@ func abs1(v float64) float64 {
 // clear tells whether a box is free for a word of a flight: on open floor of
 // a room, or within the flight.
 func (p *plot) clear(q [4]Point, inside bool, f *flight) bool {
+	if !p.inWindow(q) {
+		return false
+	}
 	if inside {
 		return insideRegion(q, p.rings(geom.Shape{f.stair.Region}))
 	}

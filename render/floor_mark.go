@@ -32,7 +32,9 @@ func (p *plot) layFloors() {
 	if p.s == nil {
 		return
 	}
-	defer p.sayFloors()
+	if p.piece == nil {
+		defer p.sayFloors()
+	}
 	for _, r := range p.rooms {
 		if !r.mine {
 			continue

@@ -91,10 +91,23 @@ func (v View) nameSize() float64 {
 // labelRoom letters one room with as much as finds place: name, clear size,
 // area and ceiling height; then less; then turned to read from the right;
 // at last a number, explained beside the plan.
-func (p *plot) labelRoom(r room) { p.labelIn(r, p.b.Cells[r.cell].Region) }
+//
+// A room that a match line cuts is labelled where most of it lies, and on the
+// other side too if its label finds place there.
+func (p *plot) labelRoom(r room) {
+	region := p.b.Cells[r.cell].Region
+	if p.piece == nil {
+		p.labelIn(r, region, true)
+		return
+	}
+	if piece, most := p.piece.pieceOf(region, p.turn); len(piece.Outer) > 0 {
+		p.labelIn(r, piece, most)
+	}
+}
 
-// labelIn letters a room within a part of it.
-func (p *plot) labelIn(r room, region geom.Region) {
+// labelIn letters a room within a part of it; where it must be named, by a
+// number if nothing else finds place.
+func (p *plot) labelIn(r room, region geom.Region, must bool) {
 	c := &p.b.Cells[r.cell]
 	rings := p.rings(geom.Shape{region})
 	at := p.found.centre(region)
@@ -118,7 +131,9 @@ func (p *plot) labelIn(r room, region geom.Region) {
 			break
 		}
 	}
-	p.numberRoom(r, rings, spots)
+	if must {
+		p.numberRoom(r, rings, spots)
+	}
 }
 
 // tallerThanWide tells whether a room is narrow across the sheet, so that

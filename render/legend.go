@@ -56,6 +56,7 @@ const (
 	entryCutFlight
 	entryCutGround
 	entrySection
+	entryMatchLine
 	entryNewOpening
 	entryOpeningKept
 	entries
@@ -163,6 +164,7 @@ var entryTexts = [entries]string{
 	entryCutGround:    "ground",
 	entryNewOpening:   "new or enlarged door or window",
 	entryOpeningKept:  "door or window as it is",
+	entryMatchLine:    "match line: the level goes on on another sheet",
 	entrySection:      "line of the section, seen as the arrow points",
 }
 
@@ -299,6 +301,8 @@ func (e entry) sample(s *Sheet, r Rect) {
 	case entrySection:
 		s.stroke(layerSign, line(heavy), polyline(Point{r.X0 + 2, mid - 1}, Point{r.X0 + 7, mid - 1}))
 		s.fill(layerSign, black, polygon(Point{r.X0 + 5.9, mid - 0.6}, Point{r.X0 + 8.1, mid - 0.6}, Point{r.X0 + 7, mid + 1.6}))
+	case entryMatchLine:
+		s.stroke(layerSign, line(heavy).dashedBy(matchDashed), polyline(Point{r.X0, mid}, Point{r.X1, mid}))
 	case entryNumber:
 		s.both(layerSign, white, line(thin), circle(Point{r.centre().X, mid}, 1.9))
 	}

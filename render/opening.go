@@ -31,6 +31,7 @@ type door struct {
 	// swingSaid is false where the survey does not say which way it opens and
 	// it is drawn as is usual.
 	swingSaid bool
+	elsewhere bool // lettered on the sheet of another part of the level
 }
 
 // window is a window as a plan shows it.
@@ -42,6 +43,8 @@ type window struct {
 	goes  bool     // is taken out, or broken out to be larger
 	tags  []string // numbers in the schedule: of several one above another, all
 	mine  bool
+
+	elsewhere bool // lettered on the sheet of another part of the level
 }
 
 // thinWall is the thickness, in metres, given to an opening for which no wall

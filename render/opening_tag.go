@@ -77,7 +77,7 @@ func windowTags(s *plan.Scheme) []string {
 // tagDoors numbers the doors of a view, those new or those that stay.
 func (p *plot) tagDoors(fresh bool) {
 	for i := range p.doors {
-		if d := &p.doors[i]; d.tag != "" && d.mine && (d.state == plan.New) == fresh && p.tagOpening(d.at, d.tag, false, fresh) {
+		if d := &p.doors[i]; d.tag != "" && d.mine && !d.elsewhere && (d.state == plan.New) == fresh && p.tagOpening(d.at, d.tag, false, fresh) {
 			p.legend.add(entryDoorTag)
 		}
 	}
@@ -86,7 +86,7 @@ func (p *plot) tagDoors(fresh bool) {
 // tagWindows numbers the windows of a view, on the outside where they can be.
 func (p *plot) tagWindows() {
 	for i := range p.windows {
-		if w := &p.windows[i]; len(w.tags) > 0 && w.mine {
+		if w := &p.windows[i]; len(w.tags) > 0 && w.mine && !w.elsewhere {
 			at := w.at
 			if !w.left {
 				at.line = at.line.Reverse()

@@ -20,33 +20,107 @@ type planJob struct {
 }
 
 // planSheets draws the plans of all levels at one scale: the largest at which
-// every one fits with its dimensions and what stands beside it.
+// every one fits with its dimensions and what stands beside it. Levels too
+// large for that at a legible scale are drawn in parts.
 func (p *project) planSheets() ([]*Sheet, error) {
-	scales := planScales(p.m.imperial)
-	best := len(scales)
-	var jobs []planJob
-	// Turned by a quarter the house may fit at a larger scale; north then
-	// points to one side.
 	floors, err := p.planFloors()
 	if err != nil {
 		return nil, err
 	}
-	for _, quarter := range []float64{0, 90} {
-		tried := p.planJobs(floors, p.turn+quarter)
-		if n := p.firstScale(scales, tried); n < best {
-			best, jobs = n, tried
+	arrangements := p.arrangements(floors)
+	for _, scale := range planScales(p.m.imperial) {
+		if scale.Ratio > legible {
+			break
+		}
+		for _, jobs := range arrangements {
+			if !p.fit(jobs, scale) {
+				continue
+			}
+			if sheets := p.drawPlans(jobs, scale); sheets != nil && !crowded(jobs) {
+				return sheets, nil
+			}
 		}
 	}
-	for ; best < len(scales); best++ {
-		if sheets := p.drawPlans(jobs, scales[best]); sheets != nil {
+	scale := leastLegible(planScales(p.m.imperial))
+	var best []planJob
+	for _, quarter := range []float64{0, 90} {
+		if jobs := p.partJobs(p.planJobs(floors, p.turn+quarter, true), scale); len(jobs) > 0 && (best == nil || len(jobs) < len(best)) {
+			best = jobs
+		}
+	}
+	if best != nil {
+		if sheets := p.drawPlans(best, scale); sheets != nil {
 			return sheets, nil
 		}
 	}
-	return nil, fmt.Errorf("render: the house does not fit on %s at any scale", p.paper.Name)
+	return nil, fmt.Errorf("render: the house cannot be drawn on %s", p.paper.Name)
+}
+
+// leastLegible is the smallest scale at which a plan is drawn.
+func leastLegible(scales []Scale) Scale {
+	last := scales[0]
+	for _, s := range scales {
+		if s.Ratio <= legible {
+			last = s
+		}
+	}
+	return last
+}
+
+// arrangements lists the ways to lay the plans on their sheets, the best
+// first: with the house at the same place on every sheet, then wherever it
+// fits; with the marks of the section outside the dimension lines, then
+// inside; north up, then, since the house may fit at a larger scale so, to
+// one side.
+func (p *project) arrangements(floors []*floor) [][]planJob {
+	var all [][]planJob
+	for _, aligned := range []bool{true, false} {
+		for _, quarter := range []float64{0, 90} {
+			jobs := p.planJobs(floors, p.turn+quarter, false)
+			for _, marks := range []markPlace{marksOutside, marksInside} {
+				tried := make([]planJob, len(jobs))
+				views := make([]*planView, len(jobs))
+				for i, j := range jobs {
+					views[i] = j.view.marked(marks)
+					tried[i] = planJob{j.title, views[i]}
+				}
+				if aligned {
+					alignViews(views)
+				}
+				all = append(all, tried)
+			}
+		}
+	}
+	return all
+}
+
+// crowded tells whether a mark of the section found no place.
+func crowded(jobs []planJob) bool {
+	return slices.ContainsFunc(jobs, func(j planJob) bool { return j.view.crowded })
+}
+
+// partJobs are the same plans in parts that fit the sheet at a scale.
+func (p *project) partJobs(jobs []planJob, scale Scale) []planJob {
+	views := make([]*planView, len(jobs))
+	titles := map[*planView]string{}
+	for i, j := range jobs {
+		views[i] = j.view
+		titles[j.view] = j.title
+	}
+	var out []planJob
+	for _, v := range p.divided(views, scale) {
+		title := titles[v.whole()]
+		if v.piece != nil {
+			title += v.piece.title()
+		}
+		out = append(out, planJob{title, v})
+	}
+	return out
 }
 
 // planFloors are the levels as surveyed and, with a scheme, as proposed.
 func (p *project) planFloors() ([]*floor, error) {
+	p.proposed, p.untouched = nil, nil
 	var floors []*floor
 	schemes := []*plan.Scheme{nil}
 	if p.s != nil {
@@ -81,7 +155,7 @@ func (p *project) planFloors() ([]*floor, error) {
 }
 
 // planJobs are the plans to draw, the house turned by so many degrees.
-func (p *project) planJobs(floors []*floor, turn float64) []planJob {
+func (p *project) planJobs(floors []*floor, turn float64, aligned bool) []planJob {
 	var jobs []planJob
 	var views []*planView
 	for _, f := range floors {
@@ -96,7 +170,9 @@ func (p *project) planJobs(floors []*floor, turn float64) []planJob {
 		views = append(views, v)
 		jobs = append(jobs, planJob{p.levelName(f.level) + ", " + what, v})
 	}
-	alignViews(views)
+	if aligned {
+		alignViews(views)
+	}
 	return jobs
 }
 
@@ -104,20 +180,13 @@ func (p *project) levelName(level int) string {
 	return p.fonts.legible(levelTitle(p.b.House.Levels[level]))
 }
 
-// firstScale is the largest scale, by its place in the list, at which all
-// drawings fit the sheet by their size.
-func (p *project) firstScale(scales []Scale, jobs []planJob) int {
+// fit tells whether all drawings fit the sheet by their size.
+func (p *project) fit(jobs []planJob, scale Scale) bool {
 	comps := p.paper.compositions()
-	for i, s := range scales {
-		fits := func(j planJob) bool {
-			w, h := j.view.size(s)
-			return slices.ContainsFunc(comps, func(c composition) bool { return w <= c.drawing.width() && h <= c.drawing.height() })
-		}
-		if !slices.ContainsFunc(jobs, func(j planJob) bool { return !fits(j) }) {
-			return i
-		}
-	}
-	return len(scales)
+	return !slices.ContainsFunc(jobs, func(j planJob) bool {
+		w, h := j.view.size(scale)
+		return !slices.ContainsFunc(comps, func(c composition) bool { return w <= c.drawing.width() && h <= c.drawing.height() })
+	})
 }
 
 // drawPlans draws all jobs at a scale; nil where one does not fit.
@@ -158,7 +227,14 @@ func (p *project) composed(title, kind string, scale Scale, views []*planView, e
 			v.draw(s, scale, places[i], l, key, ups)
 			s.place()
 		}
-		blocks := append([]block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}, extra...)
+		blocks := []block{p.fonts.bearingBlock(p.north(views[0].turn), scale, p.m.imperial)}
+		for _, v := range views {
+			if v.piece != nil {
+				s.pieces = append(s.pieces, v.piece)
+				blocks = append(blocks, p.keyPlan(v))
+			}
+		}
+		blocks = append(blocks, extra...)
 		return s, append(blocks, p.matter(l, key, ups)...)
 	}
 	return p.beside(comps, goOn, draw, func(c composition) []Point {

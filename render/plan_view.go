@@ -17,6 +17,9 @@ type planView struct {
 	depths  [4]float64 // room for the lines of each side, millimetres
 	name    string
 	caption string
+	marks   markPlace // of the section
+	crowded bool      // a mark of the section found no place when it was drawn
+	piece   *part     // of the level that is drawn, nil for the whole
 }
 
 // viewFoot is the room for the name of a view under its drawing, millimetres.
@@ -62,10 +65,22 @@ func newPlanView(f *floor, fonts *typeface, what string) *planView {
 	for _, s := range sides {
 		v.depths[s] = depth(v.chains[s])
 	}
-	for _, s := range f.sectionEnds() {
-		v.depths[s] += sectionRoom
+	return v.marked(marksOutside)
+}
+
+// marked is the same view with the marks of its section elsewhere.
+func (v *planView) marked(at markPlace) *planView {
+	w := *v
+	w.marks = at
+	for _, s := range sides {
+		w.depths[s] = depth(v.chains[s])
 	}
-	return v
+	if at == marksOutside {
+		for _, s := range v.sectionEnds() {
+			w.depths[s] += sectionRoom
+		}
+	}
+	return &w
 }
 
 // levelTitle is what a level is called.
@@ -96,7 +111,7 @@ func alignViews(views []*planView) {
 func (v *planView) size(scale Scale) (width, height float64) {
 	k := scale.MMPerMetre()
 	// The name stands under the house, which may begin anywhere in its reach.
-	foot := v.fonts.width(v.foot(scale), smallText, false) + v.depths[leftOf] + (v.reachOf().X0-v.reach.X0)*k
+	foot := v.fonts.width(v.foot(scale), smallText, false) + v.depths[leftOf] + max(0, v.reachOf().X0-v.reach.X0)*k
 	return max(v.reach.width()*k+v.depths[leftOf]+v.depths[rightOf], foot),
 		v.reach.height()*k + v.depths[below] + v.depths[above] + viewFoot
 }
@@ -115,10 +130,17 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 		at: corner.add(turned.sub(Point{v.reach.X0, v.reach.Y0}).times(k)),
 	}
 	s.Views = append(s.Views, view)
-	p := &plot{floor: v.floor, sheet: s, view: view, index: len(s.Views) - 1, legend: l, key: key, buildUps: ups}
+	p := &plot{floor: v.floor, sheet: s, view: view, index: len(s.Views) - 1, legend: l, key: key, buildUps: ups, piece: v.piece}
+	if v.piece != nil {
+		r := p.shown()
+		s.clip = &r
+	}
+	p.holdWithin()
 	p.drawPlan()
 	p.drawEscapes()
 	p.drawEntries()
+	around := p.extent()
+	v.crowded = !v.drawSection(p, around)
 	if !p.plain {
 		p.tagDoors(true)
 	}
@@ -133,12 +155,15 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 		p.tagWindows()
 		p.tagDoors(false)
 	}
-	around := p.extent()
+	clip := s.clip
+	s.clip = nil
 	p.drawDimensions(v.chains, around)
-	v.drawSection(p, around)
+	p.drawMatchLines(around)
+	s.clip = clip
 	p.drawDividings()
 	p.drawFloors()
 	p.drawPatterns()
+	s.clip = nil
 	v.drawName(p, Point{around.X0, at.Y})
 	p.notes()
 }

@@ -19,7 +19,8 @@ type plot struct {
 	faint  []obstacle // lines that labels keep clear of where they can
 	floors []floorLine
 
-	around Rect // what extent works out, once
+	around Rect  // what extent works out, once
+	piece  *part // of the level that is drawn, nil for the whole
 
 	outside []func() // puts numbers that found no place in their own room
 
@@ -46,7 +47,7 @@ func (p *plot) drawPlan() {
 		p.drawFixture(&p.fixtures[i])
 	}
 	for i := range p.fixtures {
-		if d := &p.fixtures[i]; d.mine {
+		if d := &p.fixtures[i]; d.mine && !d.elsewhere {
 			p.letterFixture(d)
 		}
 	}
@@ -160,7 +161,7 @@ func (p *plot) newExtent() Rect {
 			r = r.joined(p.view.bounds(geom.Shape{p.b.Cells[o.cell].Region}))
 		}
 	}
-	return r
+	return r.common(p.window())
 }
 
 // beside tells whether an outdoor cell lies against the outline.

@@ -15,11 +15,21 @@ type sectionMark struct {
 	sheet string
 }
 
-// Room for the marks of a section outside the dimension lines, millimetres.
+// Marks of a section, millimetres.
 const (
-	sectionRoom   = 18.0
-	sectionGap    = 4.0 // beyond the figures of the dimension lines
 	sectionStroke = 5.0
+	sectionArrow  = 2.4 // how far the arrow reaches from the stroke
+	sectionGap    = 3.5 // beyond the figures of the dimension lines
+	sectionRoom   = sectionGap + sectionStroke
+	sectionOff    = 0.8 // at least, from what the house takes
+)
+
+// markPlace says where the marks of a section stand.
+type markPlace int
+
+const (
+	marksOutside markPlace = iota // of the dimension lines, where sheets have room for them
+	marksInside                   // between the house and its first dimension line
 )
 
 // sectionEnds are the sides of a view at which the line of the section ends.
@@ -34,60 +44,111 @@ func (f *floor) sectionEnds() []side {
 	return []side{leftOf, rightOf}
 }
 
-// drawSection marks the ends of the section's line outside the dimension
-// lines: a thick stroke along the line, an arrow where one looks, and the
-// number of the section with that of its sheet.
-func (v *planView) drawSection(p *plot, around Rect) {
+// drawSection marks the ends of the section's line: a thick stroke along the
+// line, an arrow where one looks, and the number of the section with that of
+// its sheet. False where a mark finds no place.
+func (v *planView) drawSection(p *plot, around Rect) bool {
 	ends := v.sectionEnds()
 	if ends == nil || len(v.outline.Along(v.section.line)) == 0 {
-		return
+		return true
 	}
 	a, b := p.view.Paper(v.section.line.A), p.view.Paper(v.section.line.B)
-	dir := b.sub(a).unit()
-	look := dir.left()
+	all := true
 	for _, end := range ends {
-		var edge float64 // where the room for the mark begins
-		at := func(t float64) Point { return a.add(dir.times(t)) }
-		out := dir
-		switch end {
-		case leftOf:
-			edge = around.X0 - depth(v.chains[end]) - sectionGap
-			out = dir.times(math.Copysign(1, -dir.X))
-			at = func(float64) Point { return a.add(dir.times((edge - a.X) / dir.X)) }
-		case rightOf:
-			edge = around.X1 + depth(v.chains[end]) + sectionGap
-			out = dir.times(math.Copysign(1, dir.X))
-			at = func(float64) Point { return a.add(dir.times((edge - a.X) / dir.X)) }
-		case below:
-			edge = around.Y0 - depth(v.chains[end]) - sectionGap
-			out = dir.times(math.Copysign(1, -dir.Y))
-			at = func(float64) Point { return a.add(dir.times((edge - a.Y) / dir.Y)) }
-		case above:
-			edge = around.Y1 + depth(v.chains[end]) + sectionGap
-			out = dir.times(math.Copysign(1, dir.Y))
-			at = func(float64) Point { return a.add(dir.times((edge - a.Y) / dir.Y)) }
+		if p.cutOff(end) || !p.crossesWindow(a, b) {
+			continue // marked on another part
 		}
-		from := at(0)
-		to := from.add(out.times(sectionStroke))
-		mid := from.add(out.times(sectionStroke / 2))
-		p.sheet.stroke(layerSign, line(heavy), polyline(from, to))
-		half := dir.times(1.1)
-		p.sheet.fill(layerSign, black, polygon(mid.add(half), mid.sub(half), mid.add(look.times(2.4))))
-		p.letterSection(mid, out, look)
+		if !v.markEnd(p, a, b, end, around) {
+			all = false
+		}
 	}
 	p.legend.add(entrySection)
+	return all
 }
 
-// letterSection letters the number of the section and its sheet beside a
-// mark, away from where one looks.
-func (p *plot) letterSection(at, out, look Point) {
+// markEnd marks the end of the section from a to b on one side.
+func (v *planView) markEnd(p *plot, a, b Point, end side, around Rect) bool {
+	dir := b.sub(a).unit()
+	look := dir.left()
+	_, outward := end.across(dir)
+	out := dir.times(sign(outward))
+	at := func(edge float64) Point { // where the line is so far out
+		_, from := end.across(a)
+		return a.add(dir.times((edge - from) / outward))
+	}
+	_, low := end.across(Point{around.X0, around.Y0})
+	_, high := end.across(Point{around.X1, around.Y1})
+	edge := max(low, high)
+	from, to := edge+depth(v.chains[end])+sectionGap, edge+depth(v.chains[end])+sectionGap
+	if v.marks == marksInside {
+		from, to = p.lineLeaves(a, b, end)+sectionOff, edge+firstLine-textLift-smallText-sectionStroke
+	}
+	for d := from; d <= to+1e-9; d += 0.5 {
+		if p.putMark(at(d), out, look, v.marks == marksInside) {
+			return true
+		}
+	}
+	return false
+}
+
+// lineLeaves is how far out the line from a to b leaves the house, with what
+// stands beside it, on one side.
+func (p *plot) lineLeaves(a, b Point, end side) float64 {
+	most := math.Inf(-1)
+	shapes := []geom.Shape{p.outline}
+	for _, o := range p.outdoors {
+		if p.structure(o.cell) && p.beside(o.cell) {
+			shapes = append(shapes, geom.Shape{p.b.Cells[o.cell].Region})
+		}
+	}
+	for _, s := range shapes {
+		for _, ring := range p.rings(s) {
+			for i, c := range ring {
+				d := ring[(i+1)%len(ring)]
+				e, f := c.sub(a).cross(b.sub(a)), d.sub(a).cross(b.sub(a))
+				if (e < 0) == (f < 0) {
+					continue
+				}
+				_, o := end.across(c.add(d.sub(c).times(e / (e - f))))
+				most = max(most, o)
+			}
+		}
+	}
+	return most
+}
+
+// putMark draws a mark whose stroke begins at a place and runs outwards; where
+// it must be free, only on a place that nothing else takes.
+func (p *plot) putMark(from, out, look Point, free bool) bool {
 	text := sectionName + "/" + p.section.sheet
 	width := p.sheet.fonts.width(text, smallText, true)
-	c := at.sub(look.times(1 + smallText))
-	if math.Abs(look.X) > math.Abs(look.Y) { // beside an upright stroke
-		c = at.sub(look.times(1.2 + width/2))
-	} else {
-		c = c.add(out.times(width/2 - sectionStroke/2))
+	to, mid := from.add(out.times(sectionStroke)), from.add(out.times(sectionStroke/2))
+	stroke := hindrance(from, to).wider(0.5)
+	half := out.times(1.1)
+	head := [4]Point{mid.sub(half), mid.add(half), mid.add(half).add(look.times(sectionArrow)), mid.sub(half).add(look.times(sectionArrow))}
+	sign := boundsOf(append(stroke, head[:]...)...).corners()
+	turn := readable(look) // the number runs along the side
+	run := Point{1, 0}.turned(turn)
+	for _, c := range []Point{
+		mid.sub(look.times(1.2 + width/2)), mid.add(look.times(sectionArrow + 0.9 + width/2)),
+	} {
+		at := c.sub(run.times(width / 2)).sub(run.left().times(smallText / 2))
+		quad := textQuad(text, at, width, smallText, turn)
+		if free {
+			vacant := func(q [4]Point) bool {
+				q = growQuad(q, 0.3)
+				return p.free(q) && p.unlettered(q) && !p.onWalls(q)
+			}
+			if !vacant(sign) || !vacant(quad) {
+				continue
+			}
+		}
+		p.sheet.stroke(layerSign, line(heavy), polyline(from, to))
+		p.sheet.fill(layerSign, black, polygon(mid.add(half), mid.sub(half), mid.add(look.times(sectionArrow))))
+		p.sheet.Boxes = append(p.sheet.Boxes, Box{Kind: SymbolBox, View: p.index, Corners: sign})
+		p.sheet.write(at, words{text: text, height: smallText, bold: true, turn: turn}, p.box(TagBox, ""))
+		p.taken = append(p.taken, obstacle(sign[:]), obstacle(quad[:]))
+		return true
 	}
-	p.sheet.write(Point{c.X - width/2, c.Y - smallText/2}, words{text: text, height: smallText, bold: true}, p.box(TagBox, ""))
+	return false
 }

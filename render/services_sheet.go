@@ -25,15 +25,11 @@ func (p *project) servicesSheets() ([]*Sheet, error) {
 	if len(level) == 0 {
 		return nil, nil
 	}
-	var sheets []*Sheet
-	for _, scale := range planScales(p.m.imperial)[1:] {
-		for _, views := range [][]*planView{level, turned} {
-			if sheets = p.dealt("Services", "Permit draft, services", scale, views, nil); sheets != nil {
-				return append(sheets, p.equipmentSheets()...), nil
-			}
-		}
+	sheets := p.largest("Services", "Permit draft, services", planScales(p.m.imperial)[1:], nil, level, turned)
+	if sheets == nil {
+		return nil, fmt.Errorf("render: the services cannot be drawn on %s", p.paper.Name)
 	}
-	return nil, fmt.Errorf("render: the services do not fit on %s at any scale", p.paper.Name)
+	return append(sheets, p.equipmentSheets()...), nil
 }
 
 // equipmentSheets list fixtures and plant by unit.

@@ -70,7 +70,9 @@ type project struct {
 	proposed  []*floor           // the levels as the scheme leaves them
 	untouched []int              // levels out of which nothing is taken
 
-	found    *workedOut   // for all sheets
+	found      *workedOut        // for all sheets
+	partSheets map[string]string // the sheets of the parts of levels, once they are known
+
 	buildUps *buildUps    // of the separation, numbered throughout the set
 	section  plan.Section // drawn, where refs has its sheet
 }
@@ -90,7 +92,7 @@ func newProject(b *plan.Building, s *plan.Scheme, o Options) (*project, error) {
 		b: b, s: s, o: o, paper: o.paper(), fonts: fonts,
 		m:    measure{imperial: o.Imperial || b.House.Unit == plan.Feet},
 		turn: -mainDirection(b),
-		refs: map[subject]string{}, found: newWorkedOut(), buildUps: &buildUps{}, seen: &legend{},
+		refs: map[subject]string{}, partSheets: map[string]string{}, found: newWorkedOut(), buildUps: &buildUps{}, seen: &legend{},
 	}
 	if s != nil {
 		p.buildUps.gather(s)
@@ -155,7 +157,7 @@ func (p *project) families() []family {
 func (p *project) sheets() ([]*Sheet, error) {
 	count := map[series]int{}
 	for _, f := range p.families() {
-		sheets, err := f.draw()
+		sheets, err := p.drawFamily(f, count[f.series])
 		if err != nil {
 			return nil, err
 		}
@@ -183,6 +185,26 @@ func (p *project) sheets() ([]*Sheet, error) {
 		})
 	}
 	return all, nil
+}
+
+// drawFamily draws a group of sheets, numbered on from so many; twice where
+// levels are drawn in parts, so that each can name the sheets of the others.
+func (p *project) drawFamily(f family, from int) ([]*Sheet, error) {
+	sheets, err := f.draw()
+	if err != nil {
+		return nil, err
+	}
+	parted := false
+	for i, s := range sheets {
+		for _, t := range s.pieces {
+			p.partSheets[t.key()] = sheetNumber(f.series, from+i+1)
+			parted = true
+		}
+	}
+	if parted {
+		return f.draw()
+	}
+	return sheets, nil
 }
 
 func sheetNumber(s series, n int) string { return fmt.Sprintf("A-%d%02d", s, n) }

@@ -56,7 +56,7 @@ func (p *plot) setOut(chains [4][]chain) {
 	if p.s.Whole != nil {
 		surveyed = p.s.Whole
 	}
-	o := &settingOut{plot: p, standing: p.rings(surveyed.Levels[p.level].Mass), walls: p.rings(p.cut), mass: p.rings(p.b.Levels[p.level].Mass), around: p.extent().grown(insideLines), given: map[measured]bool{}}
+	o := &settingOut{plot: p, standing: p.rings(surveyed.Levels[p.level].Mass), walls: p.rings(p.cut), mass: p.rings(p.b.Levels[p.level].Mass), around: p.extent().grown(insideLines).common(p.window()), given: map[measured]bool{}}
 	for _, part := range p.parts {
 		if part.kind != wallRemoved && part.kind != wallUpgraded {
 			o.fresh = append(o.fresh, p.view.points(part.region.Outer))
@@ -73,10 +73,12 @@ func (p *plot) setOut(chains [4][]chain) {
 		}
 	}
 	for _, w := range o.newWalls() {
-		o.wall(w)
+		if p.belongs(w.a.add(w.b).times(0.5)) {
+			o.wall(w)
+		}
 	}
 	for i := range p.doors {
-		if d := &p.doors[i]; d.state == plan.New && d.mine && !o.onChain(d, chains) {
+		if d := &p.doors[i]; d.state == plan.New && d.mine && !d.elsewhere && !o.onChain(d, chains) {
 			o.door(d)
 		}
 	}
@@ -184,6 +186,9 @@ func (o *settingOut) wall(w newWall) {
 		for _, part := range []float64{0.2, 0.8, 0.35, 0.65, 0.5, 0.1, 0.9, 0.05, 0.95} {
 			for _, side := range []float64{1, -1} {
 				foot := w.a.add(u.times(long * part)).add(n.times(side * w.half))
+				if !o.belongs(foot) {
+					continue
+				}
 				off := foot.add(n.times(side * skin))
 				d := ray(off, n.times(side), o.standing)
 				if math.IsInf(d, 1) || ray(off, n.times(side), o.fresh) < d {
@@ -276,6 +281,13 @@ func (o *settingOut) first(list func(add func(a, b Point))) {
 
 // put draws one dimension, if it finds place.
 func (o *settingOut) put(a, b Point, level int) bool {
+	// A length that goes on beyond a match line is drawn as far as that, and
+	// ends in an arrow there.
+	wholeA, wholeB := a, b
+	var ok bool
+	if a, b, ok = clip(wholeA, wholeB, o.window()); !ok || a.distance(b) < leastLine {
+		return false
+	}
 	line1 := hindrance(a, b)
 	lineQuad := [4]Point{line1[0], line1[1], line1[2], line1[3]}
 	if o.overText(lineQuad) || level == 0 && !o.free(shortened(a, b)) {
@@ -286,7 +298,7 @@ func (o *settingOut) put(a, b Point, level int) bool {
 			return false
 		}
 	}
-	text := o.m.dimension(a.distance(b) / o.view.Scale.MMPerMetre())
+	text := o.m.dimension(wholeA.distance(wholeB) / o.view.Scale.MMPerMetre())
 	width := o.sheet.fonts.width(text, smallText, false)
 	u := b.sub(a).unit()
 	long := a.distance(b)
@@ -347,12 +359,16 @@ func (o *settingOut) put(a, b Point, level int) bool {
 			o.taken = append(o.taken, lead)
 		}
 		o.sheet.stroke(layerDimension, line(hair), polyline(a, b))
-		for _, end := range []Point{a, b} {
+		for i, end := range []Point{a, b} {
+			if end != []Point{wholeA, wholeB}[i] {
+				o.sheet.fill(layerDimension, black, arrowHead(end, u.times(float64(2*i-1))))
+				continue
+			}
 			d := u.add(u.left()).unit().times(stroke45 * math.Sqrt2)
 			o.sheet.stroke(layerDimension, line(medium), polyline(end.sub(d), end.add(d)))
 		}
 		o.sheet.Boxes = append(o.sheet.Boxes, lineBox(a, b, o.index))
-		o.sheet.Dimensions = append(o.sheet.Dimensions, Dimension{text, a, b, o.index})
+		o.sheet.Dimensions = append(o.sheet.Dimensions, Dimension{text, wholeA, wholeB, o.index})
 		o.sheet.write(q.at, words{text: text, height: smallText, turn: q.turn, layer: layerDimension}, o.box(TextBox, ""))
 		o.taken = append(o.taken, line1.wider(0.4), obstacle(quad[:]))
 		return true

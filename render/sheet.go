@@ -43,7 +43,9 @@ type Sheet struct {
 	marks      [layers][]mark
 	placed     []progress // after each drawing that may be moved
 	parts      int
-	beside     bool // what is drawn now belongs to the matter beside the drawing
+	pieces     []*part // of levels that are drawn in parts
+	clip       *Rect   // what is drawn of a level is cut off here, nil for nowhere
+	beside     bool    // what is drawn now belongs to the matter beside the drawing
 	kind       string
 	subjects   []subject // that other sheets refer to
 }
@@ -125,6 +127,9 @@ func (s *Sheet) add(l layer, m mark) {
 }
 
 func (s *Sheet) stroke(l layer, p pen, path *canvas.Path) {
+	if s.clip != nil {
+		path, _ = clipped(path, *s.clip)
+	}
 	if path.Empty() {
 		return
 	}
@@ -132,6 +137,9 @@ func (s *Sheet) stroke(l layer, p pen, path *canvas.Path) {
 }
 
 func (s *Sheet) fill(l layer, ink color.RGBA, path *canvas.Path) {
+	if s.clip != nil {
+		_, path = clipped(path, *s.clip)
+	}
 	if path.Empty() {
 		return
 	}
@@ -140,6 +148,13 @@ func (s *Sheet) fill(l layer, ink color.RGBA, path *canvas.Path) {
 
 // both fills a path and strokes its outline.
 func (s *Sheet) both(l layer, ink color.RGBA, p pen, path *canvas.Path) {
+	if s.clip != nil {
+		if outline, area := clipped(path, *s.clip); outline != area {
+			s.fill(l, ink, path)
+			s.stroke(l, p, path)
+			return
+		}
+	}
 	if path.Empty() {
 		return
 	}

@@ -342,7 +342,7 @@ func (s *site) letter(p *plot) {
 			}
 			region = part[0]
 		}
-		p.labelIn(r, region)
+		p.labelIn(r, region, true)
 	}
 	defer p.leadNumbers()
 	if len(s.footprint) == 0 {

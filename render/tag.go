@@ -29,7 +29,7 @@ func entrySign(base, dir Point) *canvas.Path {
 func (p *plot) drawEntries() {
 	for i := range p.doors {
 		d := &p.doors[i]
-		if d.entry == "" || !d.mine || d.state == plan.Sealed {
+		if d.entry == "" || !d.mine || d.elsewhere || d.state == plan.Sealed {
 			continue
 		}
 		for n, letter := range d.entry {
@@ -119,7 +119,7 @@ func (p *plot) tagWalls() {
 	left := map[string]int{} // stretches to come, by how they are built up
 	var parts []*wallPart
 	for i := range p.parts {
-		part := &p.parts[i]
+		part := p.seen(p.parts[i])
 		if part.mine && (part.kind == wallNewSeparating || part.kind == wallUpgraded) {
 			parts = append(parts, part)
 			left[p.buildUps.number(part)]++
@@ -146,6 +146,20 @@ func (p *plot) tagWalls() {
 			}
 		}
 	}
+}
+
+// seen is a stretch of wall as far as it lies in the part that is drawn.
+func (p *plot) seen(part wallPart) *wallPart {
+	if p.piece == nil {
+		return &part
+	}
+	a, b, ok := clip(p.view.Paper(part.run.Line.A), p.view.Paper(part.run.Line.B), p.window())
+	if !ok {
+		part.mine = false
+		return &part
+	}
+	part.run.Line = geom.Segment{A: p.view.House(a), B: p.view.House(b)}
+	return &part
 }
 
 // goesOn tells whether two stretches are one wall to the eye.

@@ -25,14 +25,37 @@ func (p *project) unitSheets(u plan.Owner) ([]*Sheet, error) {
 	for i, v := range level {
 		turned[i] = newPlanView(v.withTurn(p.turn+90), p.fonts, "")
 	}
-	for _, scale := range planScales(p.m.imperial) {
-		for _, views := range [][]*planView{level, turned} {
-			if sheets := p.dealt(title, "Permit draft, unit plan", scale, views, p.unitBlocks(unit)); sheets != nil {
-				return sheets, nil
+	sheets := p.largest(title, "Permit draft, unit plan", planScales(p.m.imperial), p.unitBlocks(unit), level, turned)
+	if sheets == nil {
+		return nil, fmt.Errorf("render: unit %s cannot be drawn on %s", unit.ID, p.paper.Name)
+	}
+	return sheets, nil
+}
+
+// largest deals the first of some ways to lay views out that fits, at the
+// largest scale at which one does; in parts where none does at a legible scale.
+func (p *project) largest(title, kind string, scales []Scale, figures []block, ways ...[]*planView) []*Sheet {
+	for _, scale := range scales {
+		if scale.Ratio > legible {
+			break
+		}
+		for _, views := range ways {
+			if sheets := p.dealt(title, kind, scale, views, figures); sheets != nil {
+				return sheets
 			}
 		}
 	}
-	return nil, fmt.Errorf("render: unit %s does not fit on %s at any scale", unit.ID, p.paper.Name)
+	scale := leastLegible(scales)
+	var best []*planView
+	for _, views := range ways {
+		if parts := p.divided(views, scale); best == nil || parts != nil && len(parts) < len(best) {
+			best = parts
+		}
+	}
+	if best == nil {
+		return nil
+	}
+	return p.dealt(title, kind, scale, best, figures)
 }
 
 // dealt puts views on as few sheets as they fit on at a scale, in their
@@ -60,7 +83,11 @@ func (p *project) dealt(title, kind string, scale Scale, views []*planView, figu
 		if n < len(views) || len(sheets) > 0 {
 			var names []string
 			for _, v := range views[:n] {
-				names = append(names, p.levelName(v.level))
+				name := p.levelName(v.level)
+				if v.piece != nil {
+					name += v.piece.title()
+				}
+				names = append(names, name)
 			}
 			s[0].Title = title + ", " + strings.Join(names, ", ")
 		}

@@ -209,7 +209,9 @@ func (p *project) partsOf(v *planView, xs, ys []float64, scale Scale) []*planVie
 		}
 	}
 	if len(all) == 1 { // this level is smaller than the others
-		return []*planView{v}
+		w := *v
+		w.reach = v.reachOf()
+		return []*planView{&w}
 	}
 	in := func(column, row int) *part {
 		if column < 0 || row < 0 || column >= columns || row >= rows {

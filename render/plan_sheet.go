@@ -44,7 +44,7 @@ func (p *project) planSheets() ([]*Sheet, error) {
 	scale := leastLegible(planScales(p.m.imperial))
 	var best []planJob
 	for _, quarter := range []float64{0, 90} {
-		if jobs := p.partJobs(p.planJobs(floors, p.turn+quarter, true), scale); len(jobs) > 0 && (best == nil || len(jobs) < len(best)) {
+		if jobs := p.partJobs(p.planJobs(floors, p.turn+quarter), scale); len(jobs) > 0 && (best == nil || len(jobs) < len(best)) {
 			best = jobs
 		}
 	}
@@ -76,7 +76,7 @@ func (p *project) arrangements(floors []*floor) [][]planJob {
 	var all [][]planJob
 	for _, aligned := range []bool{true, false} {
 		for _, quarter := range []float64{0, 90} {
-			jobs := p.planJobs(floors, p.turn+quarter, false)
+			jobs := p.planJobs(floors, p.turn+quarter)
 			for _, marks := range []markPlace{marksOutside, marksInside} {
 				tried := make([]planJob, len(jobs))
 				views := make([]*planView, len(jobs))
@@ -155,9 +155,8 @@ func (p *project) planFloors() ([]*floor, error) {
 }
 
 // planJobs are the plans to draw, the house turned by so many degrees.
-func (p *project) planJobs(floors []*floor, turn float64, aligned bool) []planJob {
+func (p *project) planJobs(floors []*floor, turn float64) []planJob {
 	var jobs []planJob
-	var views []*planView
 	for _, f := range floors {
 		what := "existing"
 		switch {
@@ -167,11 +166,7 @@ func (p *project) planJobs(floors []*floor, turn float64, aligned bool) []planJo
 			what = "demolition"
 		}
 		v := newPlanView(f.withTurn(turn), p.fonts, what)
-		views = append(views, v)
 		jobs = append(jobs, planJob{p.levelName(f.level) + ", " + what, v})
-	}
-	if aligned {
-		alignViews(views)
 	}
 	return jobs
 }

@@ -70,6 +70,18 @@ func (c *checking) measured(id rules.ID, value float64, a about) bool {
 	return holds
 }
 
+// informed compares a value with a figure of the set or, where it has none,
+// tells it all the same.
+func (c *checking) informed(id rules.ID, value float64, a about) {
+	if _, ok := c.set.Get(id); ok {
+		c.measured(id, value, a)
+		return
+	}
+	term, _ := rules.TermOf(id)
+	a.cure = ""
+	c.add(rules.Figure{Term: term}, a, Finding{Provided: c.set.Text(term.Quantity, value), Value: value, Measured: true, Result: Informed})
+}
+
 // judged compares what is provided, in words, with a figure that is asked.
 func (c *checking) judged(id rules.ID, holds bool, provided string, a about) {
 	if f, ok := c.set.Get(id); ok {

@@ -19,8 +19,28 @@ func checkAlarms(c *checking) {
 		c.alarmLinks(p)
 		c.existingAlarms(u)
 	}
+	c.commonAlarms()
 	for _, a := range c.s.Alarms {
 		c.alarmPlace(a)
+	}
+}
+
+// commonAlarms judges whether an alarm hangs on each level of what both use.
+func (c *checking) commonAlarms() {
+	p := &alarmPlan{s: c.s, b: c.b, set: c.set, Conditions: c.Conditions, owner: Common, alarms: c.s.Alarms}
+	if _, asked := p.asks("smoke-common"); !asked {
+		return
+	}
+	for level, l := range c.b.House.Levels {
+		if !slices.ContainsFunc(p.cells(), func(cell int) bool { return c.b.Cells[cell].Level == level }) {
+			continue
+		}
+		alarms := p.alarmsIn(SmokeAlarm, func(cell int) bool { return c.b.Cells[cell].Level == level && c.s.Owners[cell] == Common })
+		provided := "none"
+		if len(alarms) > 0 {
+			provided = strings.Join(alarms, ", ")
+		}
+		c.judged("smoke-common", len(alarms) > 0, provided, about{subject: l.ID, note: "what both units use of it", cure: alarmCure})
 	}
 }
 
@@ -123,6 +143,10 @@ func (c *checking) alarmLinks(p *alarmPlan) {
 		kind AlarmKind
 		with string
 	}{{"smoke-link", SmokeAlarm, p.owner.String()}, {"smoke-link-units", SmokeAlarm, "both"}, {"co-link-units", COAlarm, "both"}} {
+		if f, ok := c.set.Get(link.id); ok && !f.Yes() {
+			c.judged(link.id, true, "each unit's own", about{unit: p.owner.String(), subject: p.owner.String()})
+			continue
+		}
 		if _, asked := p.asks(link.id); !asked {
 			continue
 		}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"moiety/plan/rules"
 )
@@ -38,6 +39,7 @@ func checkCeilings(c *checking) {
 			}
 			c.ceiling(u, cell, height)
 		}
+		c.underBeams(u)
 		if ofDwelling && whole > 0 {
 			c.measured("ceiling-dwelling-share", high/whole, about{
 				unit: u.String(), subject: u.String(),
@@ -84,6 +86,33 @@ func (c *checking) ceiling(u Owner, cell int, height float64) {
 	c.measured(id, height, a)
 }
 
+// isFirstBedroom tells whether a room is the largest bedroom of its unit.
+func (c *checking) isFirstBedroom(cell int) bool {
+	for _, other := range c.bySize(c.indoors(c.s.Owners[cell])) {
+		if c.used(other, Bedroom) {
+			return other == cell
+		}
+	}
+	return false
+}
+
+// underBeams asks about what hangs below the ceilings, which a survey does not
+// tell: in basements, and throughout a secondary suite where the set says so.
+func (c *checking) underBeams(u Owner) {
+	id, everywhere := rules.ID("ceiling-under-beams"), false
+	if _, ok := c.set.Get("ceiling-suite-under-beams"); ok && c.IsSecondary() {
+		id, everywhere = "ceiling-suite-under-beams", true
+	}
+	var levels []string
+	for _, cell := range c.indoors(u) {
+		level := c.b.House.Levels[c.b.Cells[cell].Level].ID
+		if (everywhere || c.b.isBasement(cell)) && c.b.Cells[cell].Use != Garage && !slices.Contains(levels, level) {
+			levels = append(levels, level)
+			c.unknown(id, "", about{unit: u.String(), subject: level, note: "beams and ducts below the ceilings were not surveyed", cure: "measure under each of them"})
+		}
+	}
+}
+
 // mayBeSloped tells whether a room that is too low may be in order all the
 // same: it lies under the roof, where a ceiling slopes, its one surveyed height
 // is that of a slope that the set accepts, and how much of the room is of full
@@ -117,6 +146,9 @@ func (c *checking) partOfCeiling(cell int) string {
 	part := 0.0
 	for _, p := range ceilingParts {
 		if f, ok := c.set.Get(p.id); ok && c.used(cell, p.use) {
+			if first, ok := c.set.Get("ceiling-area-first-bedroom"); ok && p.use == Bedroom && c.isFirstBedroom(cell) {
+				f = first
+			}
 			part += f.Value()
 		}
 	}

@@ -87,16 +87,13 @@ func checkFlights(c *checking) {
 		c.flightWidth(f, a, owner == Common)
 		c.headroom(f, a)
 		c.flightLandings(f, a)
-		for _, id := range [...]rules.ID{"handrail-least", "guard-height"} {
-			b := a
-			b.cure = "measure handrails and guards, and the gaps in them"
-			c.unknown(id, "", b)
-		}
+		c.flightRails(f, a)
 		b := a
 		b.cure = "look whether a door leads to a space under the flight, and what lines it"
 		c.unknown("under-stair-lining", "", b)
 	}
 	c.doorLandings()
+	c.outdoorGuards()
 }
 
 // flightSteps compares rise, run and pitch, all steps being taken as alike.
@@ -148,12 +145,30 @@ func (c *checking) flightWidth(f flight, a about, common bool) {
 	}
 	a.note = joinNotes(a.note, "handrails not surveyed")
 	a.cure = "a wider flight: move a side of it, or ask whether an existing stair may stay as it is"
+	rails := about{unit: a.unit, subject: a.subject, note: "handrails not surveyed", cure: "measure the width between and beside its handrails"}
 	if !known {
 		a.cure = "measure its width"
 		c.unknown(id, "", a)
+		c.unknown("stair-width-one-rail", "", rails)
+		c.unknown("stair-width-two-rails", "", rails)
 		return
 	}
 	c.measured(id, width, a)
+	c.betweenRails("stair-width-one-rail", width, rails)
+	c.betweenRails("stair-width-two-rails", width, rails)
+}
+
+// betweenRails compares the width beside handrails: no more than that of the
+// flight, which alone can be too little.
+func (c *checking) betweenRails(id rules.ID, width float64, a about) {
+	switch f, ok := c.set.Get(id); {
+	case !ok:
+	case f.Meets(width):
+		c.unknown(id, "no more than "+f.Provided(width), a)
+	default:
+		a.note, a.cure = "of the flight itself; less beside handrails", "a wider flight"
+		c.measured(id, width, a)
+	}
 }
 
 // flightLandings compares the free floor before the foot and beyond the head.
@@ -272,6 +287,9 @@ func (c *checking) headroom(f flight, a about) {
 	}
 	a.cure = "cut back the floor over the flight, which an engineer decides, or lower the flight"
 	c.measured("stair-headroom", height, a)
+	if c.IsSecondary() {
+		c.unknown("stair-headroom-under-beams", "", about{unit: a.unit, subject: a.subject, note: "beams and ducts over the flight were not surveyed", cure: "measure under each of them"})
+	}
 }
 
 // leastUsed is the headroom, in metres, under which nobody would use a flight

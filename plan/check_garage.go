@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"moiety/plan/rules"
@@ -11,7 +12,11 @@ import (
 // above it.
 func checkGarage(c *checking) {
 	for g := range c.b.Cells {
-		if c.b.Cells[g].Use == Garage && c.s.Owners[g] != Nobody {
+		switch {
+		case c.s.Owners[g] == Nobody:
+		case c.b.Cells[g].Use == Garage:
+			c.garage(g)
+		case c.b.Cells[g].Use == Carport && c.carportIsGarage(g):
 			c.garage(g)
 		}
 	}
@@ -35,7 +40,7 @@ func (c *checking) garageSides(g int) garageSides {
 		switch {
 		case l.Kind == LinkDoor:
 			out.doors = append(out.doors, l)
-		case l.Kind == LinkWall:
+		case l.Kind == LinkWall || l.Kind == LinkExterior && c.b.Cells[g].Outdoor:
 			out.walls++
 		case l.Kind == LinkFloor && l.U == g:
 			out.above++
@@ -50,6 +55,7 @@ func (c *checking) garageSides(g int) garageSides {
 func (c *checking) garage(g int) {
 	sides := c.garageSides(g)
 	if sides.walls+sides.above+len(sides.doors) == 0 {
+		c.garageApart(g)
 		return
 	}
 	unit := ""
@@ -78,6 +84,72 @@ func (c *checking) garage(g int) {
 			c.garageDoor(g, l)
 		}
 	}
+}
+
+// garageApart measures how far a garage stands from the rooms of the house,
+// where it touches none: nearer than the figure it is lined towards them.
+func (c *checking) garageApart(g int) {
+	const id = rules.ID("garage-detached-distance")
+	figure, ok := c.set.Get(id)
+	if !ok {
+		return
+	}
+	nearest, room := math.Inf(1), ""
+	for i := range c.b.Cells {
+		other := &c.b.Cells[i]
+		if i == g || other.Outdoor || other.Flight || other.Use == Garage || other.Level != c.b.Cells[g].Level {
+			continue
+		}
+		for _, e := range other.Region.Edges() {
+			for _, f := range c.b.Cells[g].Region.Edges() {
+				if d := segmentsApart(e, f); d < nearest {
+					nearest, room = d, other.ID
+				}
+			}
+		}
+	}
+	if room == "" {
+		return
+	}
+	a := about{subject: c.b.Cells[g].ID, note: "inner face to inner face, to " + room + ": the walls between are nearer still"}
+	if c.s.Owners[g] <= UnitB {
+		a.unit = c.s.Owners[g].String()
+	}
+	if figure.Meets(nearest - 2*thickest) {
+		c.judged(id, true, figure.Provided(nearest), a)
+		return
+	}
+	a.cure = "measure between the walls; nearer than that, line the inside of the garage's wall that faces the house"
+	c.unknown(id, figure.Provided(nearest), a)
+}
+
+// carportIsGarage tells whether so much of a carport's sides is the house's own
+// wall that it counts as a garage. What else closes its sides was not surveyed.
+func (c *checking) carportIsGarage(g int) bool {
+	const id = rules.ID("carport-enclosed")
+	figure, ok := c.set.Get(id)
+	if !ok {
+		return false
+	}
+	closed, around := 0.0, c.b.Cells[g].Region.Outer.Length()
+	for _, l := range c.b.Links {
+		if l.Kind != LinkExterior || l.V != g {
+			continue
+		}
+		closed += l.Length
+	}
+	share := min(closed/around, 1)
+	a := about{subject: c.b.Cells[g].ID, note: "the house's own walls along its sides"}
+	if c.s.Owners[g] <= UnitB {
+		a.unit = c.s.Owners[g].String()
+	}
+	if share > figure.Value()+rules.ShareTolerance {
+		c.judged(id, true, figure.Provided(share)+": it counts as a garage", a)
+		return true
+	}
+	a.cure = "measure which of its other sides are closed: with more than that of them it is a garage"
+	c.unknown(id, "at least "+figure.Provided(share), a)
+	return false
 }
 
 // keeps tells whether a surveyed door stays a way through.

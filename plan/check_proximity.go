@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"moiety/geom"
-	"moiety/plan/rules"
 )
 
 // meetingWalls is the angle, in degrees seen from outside, between two walls
@@ -20,7 +19,8 @@ type outerOpening struct {
 	level int
 	line  geom.Segment // the outdoors on its right
 	low   float64      // elevation of its sill
-	entry bool
+	door  bool
+	entry bool // an entry door of its unit
 }
 
 // checkProximity compares how near the openings of one unit come to the exit
@@ -31,7 +31,8 @@ func checkProximity(c *checking) {
 		c.nearExit(u, openings)
 	}
 	c.aboutCorners(openings)
-	c.approaches()
+	c.entrancesApart(openings)
+	c.approaches(openings)
 }
 
 // outerOpenings lists the windows and doors of both units to the outdoors.
@@ -65,7 +66,7 @@ func (c *checking) outerOpenings() []outerOpening {
 			u, v = v, u
 		}
 		if u >= 0 && !c.b.Cells[u].Outdoor && (v < 0 || c.b.Cells[v].Outdoor) {
-			add(outerOpening{id: p.Of, level: p.Level, line: p.Line, low: c.b.Cells[u].Floor, entry: p.Entry != ""}, u)
+			add(outerOpening{id: p.Of, level: p.Level, line: p.Line, low: c.b.Cells[u].Floor, door: true, entry: p.Entry != ""}, u)
 		}
 	}
 	return out
@@ -97,21 +98,14 @@ func (c *checking) nearExit(u Owner, openings []outerOpening) {
 				nearest, what = d, o.id
 			}
 		}
-		a := about{unit: u.String(), subject: door.id, cure: "another place for the door, or protect the opening", note: c.besides(u, openings)}
+		a := about{unit: u.String(), subject: door.id, cure: "another place for the door, or protect the opening"}
 		if what == "" {
 			c.judged("opening-exit-distance", true, "none faces it", a)
 			continue
 		}
-		a.note = joinNotes("to "+what+" of the other unit", a.note)
+		a.note = "to " + what + " of the other unit"
 		c.measured("opening-exit-distance", nearest, a)
 	}
-}
-
-// besides says which of the other unit's windows the way from the street
-// passes, and how far apart the entrances are.
-func (c *checking) besides(u Owner, openings []outerOpening) string {
-	_, way, _ := newWalks(c.s, u).approach()
-	return joinNotes(c.passes(u, way, openings), c.apartEntrances(openings))
 }
 
 // aboutCorners measures the least distance between openings of the two units
@@ -147,63 +141,60 @@ const passingBy = 1.5
 // in at a window (common practice, no source).
 const eyeHeight = 1.8
 
-// approaches measures the width of the way from each unit's entrance to the
-// public way, and says which of the other unit's windows it passes and how far
-// apart the two entrances are.
-func (c *checking) approaches() {
-	figure, ok := c.set.Get("approach-width")
-	if !ok {
-		return
-	}
-	openings := c.outerOpenings()
+// approaches measures the way from each unit's entrance to the public way: its
+// width, and how near it comes to the other unit's windows.
+func (c *checking) approaches(openings []outerOpening) {
 	for _, u := range bothUnits {
-		w := newWalks(c.s, u)
 		a := about{unit: u.String(), subject: u.String(), cure: "measure the path from the street to the entrance"}
-		width, way, known := w.approach()
+		width, way, known := newWalks(c.s, u).approach()
 		if !known {
-			c.unknown(figure.ID, "", a)
+			c.unknown("approach-width", "", a)
 			continue
 		}
-		a.note = c.passes(u, way, openings)
-		a.note = joinNotes(a.note, c.apartEntrances(openings))
-		a.cure = "a wider path"
-		c.measured("approach-width", width, a)
+		c.measured("approach-width", width, withCure(a, "a wider path"))
+		c.passes(u, way, openings)
 	}
 }
 
-// passes says which windows of the other unit a way passes.
-func (c *checking) passes(u Owner, way []geom.Pt, openings []outerOpening) string {
-	text := ""
+// passes measures how near a way comes to each window of the other unit that
+// it passes.
+func (c *checking) passes(u Owner, way []geom.Pt, openings []outerOpening) {
 	ground, known := c.b.grade()
+	figure, limited := c.set.Get("way-past-window")
 	for _, o := range openings {
-		if o.unit == u || known && o.low > ground+eyeHeight {
+		if o.unit == u || o.door || known && o.low > ground+eyeHeight {
 			continue
 		}
 		nearest := math.Inf(1)
 		for i := 1; i < len(way); i++ {
 			nearest = min(nearest, segmentsApart(geom.Segment{A: way[i-1], B: way[i]}, o.line))
 		}
-		if nearest < passingBy && !o.entry {
-			text = joinNotes(text, fmt.Sprintf("passes %s of the other unit at %s", o.id, c.set.Text(rules.Length, nearest)))
+		if nearest < passingBy || limited && !figure.Meets(nearest) {
+			c.informed("way-past-window", nearest, about{
+				unit: u.String(), subject: o.id, note: fmt.Sprintf("the way to the entrance of %s passes this window of %s", u, o.unit),
+				cure: "another way or entrance, or a screen before the window",
+			})
 		}
 	}
-	return text
 }
 
-// apartEntrances says how far apart the units' entrances are.
-func (c *checking) apartEntrances(openings []outerOpening) string {
-	nearest := math.Inf(1)
+// entrancesApart measures how far apart the units' entrances are, middle to middle.
+func (c *checking) entrancesApart(openings []outerOpening) {
+	nearest, a := math.Inf(1), about{cure: "another place for one of the entrances"}
 	for _, o := range openings {
 		for _, p := range openings {
-			if o.entry && p.entry && o.unit == UnitA && p.unit == UnitB {
-				nearest = min(nearest, o.line.Mid().Distance(p.line.Mid()))
+			if !o.entry || !p.entry || o.unit != UnitA || p.unit != UnitB {
+				continue
+			}
+			if d := o.line.Mid().Distance(p.line.Mid()); d < nearest {
+				nearest = d
+				a.subject, a.note = o.id, "to "+p.id+", middle to middle"
 			}
 		}
 	}
-	if math.IsInf(nearest, 1) {
-		return ""
+	if a.subject != "" {
+		c.informed("entrances-apart", nearest, a)
 	}
-	return "the entrances are " + c.set.Text(rules.Length, nearest) + " apart"
 }
 
 // approach gives the way from the unit's entrance to the public way and how

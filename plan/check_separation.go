@@ -26,6 +26,7 @@ func checkSeparation(c *checking) {
 		if !c.separationBuilt(rule, part.subject, a) {
 			c.unknown(rule, "to be built", a)
 		}
+		c.unknown("separation-compartment", "to be built", about{subject: part.subject, note: part.quantity, cure: "build them as compartment walls and floors: of the rating asked for, without gaps, with rated doors alone in them"})
 		c.unknown("separation-penetrations", "", about{subject: part.subject, cure: "trace pipes, wires and ducts and have each sealed"})
 	}
 	if floors != "" {
@@ -33,6 +34,7 @@ func checkSeparation(c *checking) {
 	}
 	c.stacks()
 	c.separationDoors(rule)
+	c.commonLinings()
 	c.ducts()
 }
 
@@ -115,8 +117,12 @@ func (c *checking) stacks() {
 				continue
 			}
 			if other.Region.Contains(f.centre()) != geom.Out {
+				note := fmt.Sprintf("it runs on between %s (%s) and %s (%s)", c.b.Cells[from].ID, c.s.Owners[from], other.ID, c.s.Owners[cell])
+				if drains, ok := c.set.Get("separation-drains"); ok && drains.Yes() {
+					note = joinNotes(note, drains.When+" ("+drains.Clause+")")
+				}
 				c.unknown("separation-penetrations", "", about{
-					subject: f.ID, note: fmt.Sprintf("it runs on between %s (%s) and %s (%s)", c.b.Cells[from].ID, c.s.Owners[from], other.ID, c.s.Owners[cell]),
+					subject: f.ID, note: note,
 					cure: "a fire stop of the separation's rating where it passes through the floor",
 				})
 			}
@@ -158,6 +164,35 @@ func (c *checking) separationDoors(rule rules.ID) {
 		}
 		c.unknown("separation-door-closer", "", about)
 	}
+}
+
+// commonLinings asks, in a house with a secondary suite, what lines the halls
+// and flights that both units use.
+func (c *checking) commonLinings() {
+	if !c.IsSecondary() {
+		return
+	}
+	for i := range c.b.Cells {
+		cell := &c.b.Cells[i]
+		if c.s.Owners[i] != Common || cell.Outdoor || !cell.Flight && !c.used(i, Hall, Entry) {
+			continue
+		}
+		a := about{subject: cell.ID, note: "both units use it; what lines it was not surveyed", cure: "line both sides of its walls and the underside of the floors over and under it, joints finished"}
+		if !cell.Flight {
+			c.unknown("corridor-lining", "", a)
+		}
+		if c.leadsOut(i) {
+			c.unknown("exit-lining", "", a)
+		}
+	}
+}
+
+// leadsOut tells whether a common hall or flight is an exit: a flight between
+// levels, or a hall with a door to the outdoors.
+func (c *checking) leadsOut(cell int) bool {
+	return c.b.Cells[cell].Flight || slices.ContainsFunc(c.b.Links, func(l Link) bool {
+		return l.Kind == LinkDoor && l.U == cell && (l.V == Outside || c.b.Cells[l.V].Outdoor)
+	})
 }
 
 // newDoorAt tells whether the works put a new door into a passage.

@@ -10,6 +10,8 @@ const (
 	OK          Result = "ok"
 	NotOK       Result = "not ok"
 	NotSurveyed Result = "not surveyed"
+	// Informed is what was measured for information: the set has no figure for it.
+	Informed Result = "for information"
 )
 
 // Finding is one figure of a rule set compared with one thing of a scheme.

@@ -45,7 +45,7 @@ func newCheckSummaries(findings []Finding) []checkSummary {
 			Required: f.Required, Provided: f.Provided, Quantity: f.Figure.Quantity.Word(),
 			OK: f.Result == OK, Result: f.Result, Advice: f.Figure.Advice, Note: f.Note, Cure: f.Cure,
 		}
-		if f.Figure.Quantity != rules.Truth {
+		if f.Figure.Quantity != rules.Truth && f.Figure.Limits() {
 			limit := decimal(f.Figure.Value(), checkDecimals)
 			s.Limit = &limit
 		}
@@ -82,7 +82,11 @@ func countFindings(findings []Finding) string {
 	for _, f := range findings {
 		n[f.Result]++
 	}
-	return fmt.Sprintf("%d ok, %d not ok, %d not surveyed", n[OK], n[NotOK], n[NotSurveyed])
+	text := fmt.Sprintf("%d ok, %d not ok, %d not surveyed", n[OK], n[NotOK], n[NotSurveyed])
+	if n[Informed] > 0 {
+		text += fmt.Sprintf(", %d for information", n[Informed])
+	}
+	return text
 }
 
 // checks tells what is not ok and what is not surveyed; of the other schemes
@@ -98,7 +102,7 @@ func (t *textSummary) checks(s *Scheme) {
 	}
 	t.printf("\n  Checks against %s\n", set.Name)
 	t.listed("    ", []string{countFindings(s.Findings) + " (checks.csv lists all)"}, "")
-	for _, result := range []Result{NotOK, NotSurveyed} {
+	for _, result := range []Result{NotOK, NotSurveyed, Informed} {
 		for _, g := range groupFindings(s.Findings, result) {
 			t.listed("    - ", []string{g.text()}, "")
 		}
@@ -153,8 +157,12 @@ func (g *findingGroup) text() string {
 	if says := f.Figure.Status.Says(); says != "" {
 		required += ", " + says
 	}
-	text := fmt.Sprintf("%s: %s %s (%s, %s) – %s.", strings.ToUpper(string(f.Result)), f.Figure.About, required,
-		f.Figure.Clause, f.Figure.Edition, strings.Join(g.subjects, ", "))
+	if f.Figure.Limits() {
+		required += fmt.Sprintf(" (%s, %s)", f.Figure.Clause, f.Figure.Edition)
+	} else {
+		required = "(" + required + ")"
+	}
+	text := fmt.Sprintf("%s: %s %s – %s.", strings.ToUpper(string(f.Result)), f.Figure.About, required, strings.Join(g.subjects, ", "))
 	if f.Note != "" {
 		text += " " + sentence(f.Note)
 	}

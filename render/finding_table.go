@@ -23,6 +23,9 @@ func (p *project) findingsBlock() block {
 	var order []rules.ID
 	counts := map[rules.ID]*count{}
 	for _, f := range p.s.Findings {
+		if f.Result == plan.Informed {
+			continue // no figure of the set
+		}
 		c := counts[f.Figure.ID]
 		if c == nil {
 			c = &count{about: f.Figure.About, advice: !f.Binding()}
@@ -59,7 +62,7 @@ func (p *project) findingTable() table {
 	t := table{title: "Checks against the rule set", none: "no rule set was applied", columns: []column{
 		{name: "Result"}, {name: "Unit"}, {name: "Concerns"}, {name: "Figure"}, {name: "Required"}, {name: "Provided"}, {name: "Clause"},
 	}}
-	for _, r := range []plan.Result{plan.NotOK, plan.NotSurveyed, plan.OK} {
+	for _, r := range []plan.Result{plan.NotOK, plan.NotSurveyed, plan.Informed, plan.OK} {
 		for _, f := range p.s.Findings {
 			if f.Result != r {
 				continue

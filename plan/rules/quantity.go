@@ -139,10 +139,12 @@ func shorten(s string) string {
 // (0.015 mm), and less than anybody measures.
 const LengthTolerance = 0.00002
 
+// ShareTolerance is how far a share may miss a limit and still meet it: what
+// LengthTolerance on the sides makes of the ratio of two areas of a few square
+// metres.
+const ShareTolerance = 0.000005
+
 const (
-	// shareTolerance is what LengthTolerance on the sides makes of the ratio of
-	// two areas of a few square metres.
-	shareTolerance = 0.000005
 	// angleTolerance is what it makes of the slope of one step, in degrees.
 	angleTolerance = 0.005
 	// tinyTolerance is that of what is counted: the rounding of floating-point
@@ -160,7 +162,7 @@ func tolerance(q Quantity, limit float64) float64 {
 	case Area:
 		return 2 * LengthTolerance * math.Sqrt(math.Abs(limit))
 	case Share:
-		return shareTolerance
+		return ShareTolerance
 	case Angle:
 		return angleTolerance
 	}

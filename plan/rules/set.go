@@ -68,9 +68,17 @@ func (f Figure) Meets(value float64) bool {
 	return (value != 0) == f.Yes()
 }
 
+// Limits tells whether the figure says a limit. One that says none stands for
+// what is measured though a set has no figure for it.
+func (f Figure) Limits() bool {
+	return f.Quantity == Truth || f.Quantity == Count || f.Limit.Unit != ""
+}
+
 // Required gives the limit in words: at least 5.7 ft2.
 func (f Figure) Required() string {
 	switch {
+	case !f.Limits():
+		return "no figure in the set"
 	case f.Quantity == Truth && f.Yes():
 		return "required"
 	case f.Quantity == Truth:

@@ -217,10 +217,13 @@ var vocabulary = []Term{
 	{"guard-height", Guards, Length, AtLeast, "height of a guard"},
 	{"guard-height-high", Guards, Length, AtLeast, "height of a guard above a high drop"},
 	{"guard-drop", Guards, Length, Says, "drop beyond which a guard is needed"},
+	{"guard-low-drop", Guards, Length, Says, "drop outdoors up to which the lower guard does"},
 	{"guard-gap", Guards, Length, AtMost, "gap in a guard"},
 
 	{"opening-exit-distance", Proximity, Length, AtLeast, "opening of one unit from the other's exit door"},
 	{"opening-corner-distance", Proximity, Length, AtLeast, "openings of the two units about a corner"},
+	{"entrances-apart", Proximity, Length, AtLeast, "entrances of the two units from each other"},
+	{"way-past-window", Proximity, Length, AtLeast, "way to one unit's entrance from a window of the other"},
 }
 
 // Vocabulary lists every term that a set may say, by topic.

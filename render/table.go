@@ -1,8 +1,10 @@
 package render
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"strings"
 )
 
 // table is a schedule: columns under their names, rows between thin lines.
@@ -84,34 +86,43 @@ func (tb table) withoutEmpty() table {
 	return out
 }
 
-// columnWidths shares a width out: every column up to an equal share gets
-// what it needs, and what it leaves goes to the others.
+// columnWidths shares a width out: every column gets what its longest word
+// needs, where there is room for that, and of what is left every column up to
+// an equal share gets what it needs, and what it leaves goes to the others.
 func (t *typeface) columnWidths(tb table, width float64) []float64 {
-	need := make([]float64, len(tb.columns))
+	need, words := make([]float64, len(tb.columns)), make([]float64, len(tb.columns))
+	consider := func(i int, text string, bold bool) {
+		need[i] = max(need[i], t.width(text, smallText, bold))
+		for _, word := range strings.Fields(text) {
+			words[i] = max(words[i], t.width(word, smallText, bold))
+		}
+	}
 	for i, c := range tb.columns {
-		need[i] = t.width(c.name, smallText, true)
+		consider(i, c.name, true)
 		for _, r := range tb.rows {
-			need[i] = max(need[i], t.width(r[i], smallText, false))
+			consider(i, r[i], false)
 		}
 	}
 	room := width - cellGap*float64(len(need)-1)
+	least := 0.0
+	for _, w := range words {
+		least += w
+	}
+	if least > room {
+		clear(words) // words are broken, wherever that may be
+		least = 0
+	}
+	room -= least
 	order := make([]int, len(need))
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case need[a] < need[b]:
-			return -1
-		case need[a] > need[b]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(need[a]-words[a], need[b]-words[b]) })
 	out := make([]float64, len(need))
 	for k, i := range order {
-		out[i] = min(need[i], room/float64(len(order)-k))
-		room -= out[i]
+		more := min(need[i]-words[i], room/float64(len(order)-k))
+		out[i] = words[i] + more
+		room -= more
 	}
 	return out
 }

@@ -93,7 +93,7 @@ func (t *typeface) columnWidths(tb table, width float64) []float64 {
 	need, words := make([]float64, len(tb.columns)), make([]float64, len(tb.columns))
 	consider := func(i int, text string, bold bool) {
 		need[i] = max(need[i], t.width(text, smallText, bold))
-		for _, word := range strings.Fields(text) {
+		for _, word := range wordsOf(text, tb.columns[i].right && !bold) {
 			words[i] = max(words[i], t.width(word, smallText, bold))
 		}
 	}
@@ -125,6 +125,15 @@ func (t *typeface) columnWidths(tb table, width float64) []float64 {
 		room -= more
 	}
 	return out
+}
+
+// wordsOf are the parts of a text that are not broken: its words, or of
+// figures each length with its parts of an inch.
+func wordsOf(text string, figures bool) []string {
+	if figures {
+		return strings.SplitAfter(text, " ×")
+	}
+	return strings.Fields(text)
 }
 
 // tableRow is one row with a thin line under it; the names of the columns stand bold.

@@ -31,12 +31,24 @@ func roomOf(id string, level int, x0, y0, x1, y1 float64) Space {
 }
 
 func schemeOf(t require.TestingT, brief *Brief, prices *Prices, levels []Level, rooms ...Space) *Scheme {
-	b, err := Build(&House{Name: "two rooms", Unit: Metres, Levels: levels, Spaces: rooms})
+	return schemeOfHouse(t, brief, prices, &House{Name: "two rooms", Unit: Metres, Levels: levels, Spaces: rooms}, UnitA, UnitB)
+}
+
+// schemeOfHouse is a house with its spaces parted as said and its separation
+// chosen, without a search.
+func schemeOfHouse(t require.TestingT, brief *Brief, prices *Prices, h *House, owners ...Owner) *Scheme {
+	b, err := Build(h)
 	require.NoError(t, err)
 	set, err := brief.ruleSet()
 	require.NoError(t, err)
-	s := &Scheme{ID: "1", Building: b, Whole: b, Brief: brief, Owners: []Owner{UnitA, UnitB}, Uses: []Use{Living, Living}, Also: make([][]Use, 2)}
-	s.Units[0], s.Units[1] = Unit{ID: "A", Cells: []int{0}}, Unit{ID: "B", Cells: []int{1}}
+	s := &Scheme{ID: "1", Building: b, Whole: b, Brief: brief, Owners: owners, Also: make([][]Use, len(b.Cells))}
+	s.Units[0], s.Units[1] = Unit{ID: "A"}, Unit{ID: "B"}
+	for c := range b.Cells {
+		s.Uses = append(s.Uses, b.Cells[c].Use)
+		unit := &s.Units[owners[c]]
+		unit.Cells = append(unit.Cells, c)
+		unit.NetM2 += b.Cells[c].AreaM2
+	}
 	m := newModel(b, brief, prices)
 	for _, l := range b.Links {
 		if p := s.parted(l); p != partedNot {

@@ -37,13 +37,15 @@ type Lining struct {
 	Cell             int
 	AreaM2           float64
 	CeilingM, FloorM float64
+	grows            bool    // a wall grows into it
+	thickest         float64 // by so much at most, metres
 }
 
 // addLinings works out what the build-ups take off the rooms: the length of
 // each surface times its growth on that side; of several ceilings of a room the
 // lowest counts. Cells' polygons and the areas measured on them stay as
-// surveyed and drawn; what is taken off is said beside them, and heights are
-// checked with it.
+// surveyed and drawn; the areas after the works stand beside them, and areas,
+// widths and heights are checked with the linings in place.
 func (s *Scheme) addLinings() {
 	by := make([]Lining, len(s.Building.Cells))
 	drawn := map[[2]string]float64{}
@@ -65,8 +67,11 @@ func (s *Scheme) addLinings() {
 			if surface.Work == "separating_wall" {
 				has = drawn[surface.Between] / 2
 			}
-			by[first].AreaM2 += surface.LengthM * (up.Gain[0] - has)
-			by[second].AreaM2 += surface.LengthM * (up.Gain[1] - has)
+			for side, c := range [2]int{first, second} {
+				by[c].AreaM2 += surface.LengthM * (up.Gain[side] - has)
+				by[c].grows = by[c].grows || up.Gain[side] > has
+				by[c].thickest = max(by[c].thickest, up.Gain[side]-has)
+			}
 		}
 	}
 	s.Linings = nil

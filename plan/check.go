@@ -3,6 +3,7 @@ package plan
 import (
 	"slices"
 
+	"moiety/geom"
 	"moiety/plan/rules"
 )
 
@@ -47,6 +48,8 @@ type checking struct {
 	b     *Building
 	set   *rules.Set
 	found []Finding
+
+	linedFloors map[int]geom.Region // by cell, see lined
 }
 
 // about says what a finding is about and what is to be said with it.
@@ -55,6 +58,12 @@ type about struct {
 	note          string // said in any case
 	cure          string // said where the result is not ok
 	enlarged      string // the window that the works enlarge there
+}
+
+// noted is the same with a further note.
+func (a about) noted(note string) about {
+	a.note = joinNotes(a.note, note)
+	return a
 }
 
 // measured compares a value, in the unit of the figure's quantity, with a

@@ -138,9 +138,9 @@ func (c *checking) flightWidth(f flight, a about, common bool) {
 	width, known := f.stair.Width, f.stair.Width > 0
 	a.note = "as surveyed"
 	if f.edged {
-		if w, _, ok := geom.ClearWidth(c.b.Cells[f.cell].Region, f.feet[0], f.feet[1]); ok && (!known || w < width-geom.Coincide) {
+		if w, _, ok := geom.ClearWidth(c.lined(f.cell), f.feet[0], f.feet[1]); ok && (!known || w < width-geom.Coincide) {
 			width, known = w, true
-			a.note = "between the sides of its footprint"
+			a.note = joinNotes("between the sides of its footprint", c.s.lining(f.cell).widthNote())
 		}
 	}
 	a.note = joinNotes(a.note, "handrails not surveyed")

@@ -32,21 +32,21 @@ func checkHalls(c *checking) {
 		if narrow, ok := c.set.Get("hall-width-narrow"); asked && ok && id == "hall-width" && !figure.Meets(width) && narrow.Meets(width) {
 			a.note = narrow.Limit.String() + " may do: " + narrow.When
 		}
-		c.measured(id, width, a)
+		c.measured(id, width, a.noted(c.s.lining(cell).widthNote()))
 	}
 }
 
 // hallWidth gives the least clear width of the ways through a hall, and how
 // many ways are narrowed by anything.
 func (c *checking) hallWidth(cell int) (width float64, ways int) {
-	region := c.standingFree(cell)
+	region, gain := c.standingFree(cell), c.s.lining(cell).thickest
 	var mouths []geom.Segment
 	for _, l := range c.b.Links {
 		if l.U != cell && l.V != cell || !l.Passage() && l.Kind != LinkSide || c.s.parted(l) == partedUnits || l.Kind == LinkSide {
 			continue
 		}
 		for _, run := range append([]geom.Segment{l.Line}, l.Runs...) {
-			if m, ok := mouthOf(region, run, l.Thickness); ok && !slices.Contains(mouths, m) {
+			if m, ok := mouthOf(region, run, l.Thickness+2*gain); ok && !slices.Contains(mouths, m) {
 				mouths = append(mouths, m)
 			}
 		}
@@ -72,7 +72,7 @@ func (c *checking) hallWidth(cell int) (width float64, ways int) {
 
 // standingFree is a cell's floor without the fixtures that stand on it.
 func (c *checking) standingFree(cell int) geom.Region {
-	region := c.b.Cells[cell].Region
+	region := c.lined(cell)
 	var bodies []geom.Shape
 	for i := range c.s.Fixtures {
 		f := &c.s.Fixtures[i]

@@ -8,8 +8,8 @@ import (
 )
 
 // clearWidth is the diameter of the widest disc in a cell: the width of a room
-// of any shape, not that of the box around it.
-func (c *checking) clearWidth(cell int) float64 { return 2 * c.b.Cells[cell].Region.Clearance() }
+// of any shape, not that of the box around it, inside the separation's linings.
+func (c *checking) clearWidth(cell int) float64 { return 2 * c.lined(cell).Clearance() }
 
 // checkRooms compares areas and widths of rooms, what each unit has, and the
 // sizes of the two units.
@@ -56,10 +56,11 @@ func (c *checking) bySize(cells []int) []int {
 func (c *checking) room(u Owner, cell int) {
 	room := &c.b.Cells[cell]
 	a := about{unit: u.String(), subject: room.ID, cure: "move or take out a wall, or give the room another use"}
+	lining := c.s.lining(cell)
 	if c.used(cell, Bedroom, Living, Family, Dining, Office, Sunroom) {
-		c.measured("room-area", room.AreaM2, a)
+		c.measured("room-area", c.s.AfterM2(cell), a.noted(lining.areaNote()))
 		if _, ok := c.set.Get("room-width"); ok {
-			c.measured("room-width", c.clearWidth(cell), a)
+			c.measured("room-width", c.clearWidth(cell), a.noted(lining.widthNote()))
 		}
 	}
 	for _, of := range []struct {
@@ -67,7 +68,7 @@ func (c *checking) room(u Owner, cell int) {
 		uses []Use
 	}{{"living-area", []Use{Living, Family}}, {"dining-area", []Use{Dining}}, {"kitchen-area", []Use{Kitchen}}} {
 		if c.used(cell, of.uses...) {
-			c.measured(of.id, room.AreaM2, a)
+			c.measured(of.id, c.s.AfterM2(cell), a.noted(lining.areaNote()))
 		}
 	}
 }
@@ -77,11 +78,12 @@ func (c *checking) room(u Owner, cell int) {
 func (c *checking) bedroom(u Owner, cell, first int) (double bool) {
 	room := &c.b.Cells[cell]
 	a := about{unit: u.String(), subject: room.ID, cure: "move or take out a wall, or give the room another use"}
+	lining, after := c.s.lining(cell), c.s.AfterM2(cell)
 	area, ok := c.set.Get("bedroom-double-area")
 	if !ok {
-		c.measured("bedroom-area", room.AreaM2, a)
+		c.measured("bedroom-area", after, a.noted(lining.areaNote()))
 		if _, ok := c.set.Get("bedroom-width"); ok {
-			c.measured("bedroom-width", c.clearWidth(cell), a)
+			c.measured("bedroom-width", c.clearWidth(cell), a.noted(lining.widthNote()))
 		}
 		return false
 	}
@@ -90,15 +92,15 @@ func (c *checking) bedroom(u Owner, cell, first int) (double bool) {
 	if first > 0 {
 		id = "bedroom-double-other-width"
 	}
-	if width, ok := c.set.Get(id); area.Meets(room.AreaM2) && (!ok || width.Meets(wide)) {
+	if width, ok := c.set.Get(id); area.Meets(after) && (!ok || width.Meets(wide)) {
 		a.note = "a bedroom for two"
-		c.measured("bedroom-double-area", room.AreaM2, a)
-		c.measured(id, wide, a)
+		c.measured("bedroom-double-area", after, a.noted(lining.areaNote()))
+		c.measured(id, wide, a.noted(lining.widthNote()))
 		return true
 	}
 	a.note = "a bedroom for one: too small or too narrow for two"
-	c.measured("bedroom-area", room.AreaM2, a)
-	c.measured("bedroom-width", wide, a)
+	c.measured("bedroom-area", after, a.noted(lining.areaNote()))
+	c.measured("bedroom-width", wide, a.noted(lining.widthNote()))
 	return false
 }
 
@@ -107,7 +109,7 @@ func (c *checking) bedroom(u Owner, cell, first int) (double bool) {
 func (c *checking) firstBedroom(u Owner) {
 	for _, cell := range c.bySize(c.indoors(u)) {
 		if c.used(cell, Bedroom) {
-			c.measured("bedroom-first-area", c.b.Cells[cell].AreaM2, about{unit: u.String(), subject: c.b.Cells[cell].ID, cure: "a larger bedroom"})
+			c.measured("bedroom-first-area", c.s.AfterM2(cell), about{unit: u.String(), subject: c.b.Cells[cell].ID, note: c.s.lining(cell).areaNote(), cure: "a larger bedroom"})
 			return
 		}
 	}
@@ -137,15 +139,15 @@ func (c *checking) dwellingArea(u Owner, doubles, singles int) {
 	unit := &c.s.Units[u]
 	a := about{unit: u.String(), subject: u.String(), cure: "more of the house for this unit, or fewer people in its bedrooms"}
 	switch {
-	case f.Meets(unit.NetM2):
+	case f.Meets(unit.AfterM2()):
 		a.note = "its rooms alone"
-		c.measured(id, unit.NetM2, a)
+		c.measured(id, unit.AfterM2(), a)
 	case !f.Meets(unit.GrossM2):
 		a.note = "with its outer walls"
 		c.measured(id, unit.GrossM2, a)
 	default:
 		a.note = "the inside of its outer walls was not measured; its rooms alone are less, with its outer walls it is more"
-		c.unknown(id, f.Provided(unit.NetM2)+" to "+f.Provided(unit.GrossM2), a)
+		c.unknown(id, f.Provided(unit.AfterM2())+" to "+f.Provided(unit.GrossM2), a)
 	}
 }
 

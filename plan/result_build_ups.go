@@ -178,8 +178,10 @@ func (t *textSummary) separation(s *Scheme) {
 		t.listed("         ", []string{reach}, "")
 	}
 	for _, u := range s.Units {
-		if mm := decimal(u.LiningM2, areaDecimals); mm != 0 {
-			t.listed("    ", []string{fmt.Sprintf("The separating walls take %s off %s's net area, which is given as surveyed", t.area(mm), unitTitle(u))}, "")
+		if took := decimal(u.LiningM2, areaDecimals); took > 0 {
+			t.listed("    ", []string{fmt.Sprintf("The separating walls take %s off %s's net area, which is given as surveyed: %s are left", t.area(took), unitTitle(u), t.area(u.AfterM2()))}, "")
+		} else if took < 0 {
+			t.listed("    ", []string{fmt.Sprintf("The separating walls are thinner than drawn and leave %s %s more: %s net", unitTitle(u), t.area(-took), t.area(u.AfterM2()))}, "")
 		}
 	}
 	for _, w := range s.WeakPoints {

@@ -37,7 +37,7 @@ func Schedules() []Schedule {
 // WriteRooms lists every cell, flights too, with its owner and use.
 func WriteRooms(w io.Writer, s *Scheme) error {
 	b := s.Building
-	rows := [][]string{{"id", "name", "unit", "level", "use", "use_was", "area_m2", "ceiling_height_m", "heated"}}
+	rows := [][]string{{"id", "name", "unit", "level", "use", "use_was", "area_m2", "ceiling_height_m", "heated", "area_after_m2"}}
 	for i, c := range b.Cells {
 		use, was := string(s.Uses[i]), string(c.Use)
 		if c.Flight {
@@ -49,7 +49,7 @@ func WriteRooms(w io.Writer, s *Scheme) error {
 		}
 		rows = append(rows, []string{
 			c.ID, c.Name, s.Owners[i].String(), b.House.Levels[c.Level].ID, use, was,
-			areaText(c.AreaM2), height, yesNo(c.Heated),
+			areaText(c.AreaM2), height, yesNo(c.Heated), areaText(s.AfterM2(i)),
 		})
 	}
 	return writeRows(w, "rooms", rows)
@@ -116,11 +116,12 @@ func WriteWorks(w io.Writer, s *Scheme) error {
 
 // WriteAreas gives the areas of the two units and what they count.
 func WriteAreas(w io.Writer, s *Scheme) error {
-	rows := [][]string{{"unit", "name", "net_m2", "gross_m2", "above_grade_m2", "below_grade_m2", "outdoor_m2", "bedrooms", "bathrooms", "parking"}}
+	rows := [][]string{{"unit", "name", "net_m2", "gross_m2", "above_grade_m2", "below_grade_m2", "outdoor_m2", "bedrooms", "bathrooms", "parking", "net_after_m2"}}
 	for _, u := range s.Units {
 		rows = append(rows, []string{
 			u.ID, u.Name, areaText(u.NetM2), areaText(u.GrossM2), areaText(u.AboveM2), areaText(u.BelowM2),
 			areaText(u.OutdoorM2), strconv.Itoa(u.Bedrooms), strconv.FormatFloat(u.Bathrooms, 'f', -1, 64), strconv.Itoa(u.Parking),
+			areaText(u.AfterM2()),
 		})
 	}
 	return writeRows(w, "areas", rows)

@@ -42,6 +42,7 @@ type (
 		Use    string  `json:"use"`
 		UseWas string  `json:"use_was"`
 		AreaM2 float64 `json:"area_m2"`
+		After  float64 `json:"area_after_m2"` // inside the separation's linings
 		Heated bool    `json:"heated"`
 	}
 	passageProperties struct {
@@ -138,7 +139,7 @@ func (c *schemeCollection) cells() {
 		}
 		c.add(cell.ID, c.polygon(cell.Region), cellProperties{
 			Kind: kind, Of: cell.Of, Unit: c.scheme.Owners[i].String(), Level: c.level(cell.Level),
-			Use: use, UseWas: was, AreaM2: decimal(cell.AreaM2, cellAreaDecimals), Heated: cell.Heated,
+			Use: use, UseWas: was, AreaM2: decimal(cell.AreaM2, cellAreaDecimals), After: decimal(c.scheme.AfterM2(i), cellAreaDecimals), Heated: cell.Heated,
 		})
 	}
 }

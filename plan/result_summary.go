@@ -84,6 +84,7 @@ type (
 		Gross float64 `json:"gross_m2"`
 		Above float64 `json:"above_grade_m2"`
 		Below float64 `json:"below_grade_m2"`
+		After float64 `json:"net_after_m2"` // net_m2 inside the separation's linings
 	}
 	sharedSummary struct {
 		ID       string `json:"id"`
@@ -194,6 +195,7 @@ func newSchemeSummary(s *Scheme) schemeSummary {
 			Area: areaSummary{
 				Net: decimal(u.NetM2, areaDecimals), Gross: decimal(u.GrossM2, areaDecimals),
 				Above: decimal(u.AboveM2, areaDecimals), Below: decimal(u.BelowM2, areaDecimals),
+				After: decimal(u.AfterM2(), areaDecimals),
 			},
 			Bedrooms: u.Bedrooms, Bathrooms: u.Bathrooms, Entries: listed(u.Entries),
 			OutdoorM2: decimal(u.OutdoorM2, areaDecimals), LiningM2: decimal(u.LiningM2, areaDecimals), Parking: u.Parking, Notes: listed(u.Notes),

@@ -215,6 +215,9 @@ func (t *textSummary) unit(s *Scheme, u Unit) {
 	for _, c := range u.Cells {
 		cell := s.Building.Cells[c]
 		text := fmt.Sprintf("%s %s", cell.Name, t.area(cell.AreaM2))
+		if after := t.area(s.AfterM2(c)); after != t.area(cell.AreaM2) {
+			text += fmt.Sprintf(" (%s inside the linings)", after)
+		}
 		if !cell.Flight && s.Uses[c] != cell.Use {
 			text += fmt.Sprintf(" (%s becomes %s)", words(string(cell.Use)), words(string(s.Uses[c])))
 		}

@@ -130,6 +130,9 @@ func (p *project) unitBlocks(u plan.Unit) []block {
 	figures := block{title: "Unit " + u.ID}
 	row := func(name, value string) { figures.rows = append(figures.rows, t.pair(name, value)) }
 	row("Net area, inside faces", p.m.area(u.NetM2))
+	if after := p.m.area(u.AfterM2()); after != p.m.area(u.NetM2) {
+		row("Net area inside new linings", after)
+	}
 	row("Gross area", p.m.area(u.GrossM2))
 	row("of it above grade", p.m.area(u.AboveM2))
 	row("of it below grade", p.m.area(u.BelowM2))

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"moiety/geom"
+	"moiety/plan/rules"
 )
 
 // AfterM2 is the net area of a unit inside the linings of the separation: what
@@ -74,14 +75,15 @@ func (c *checking) lined(cell int) geom.Region {
 }
 
 // areaNote says what the separation takes off a room's floor; "" for nothing.
-func (l Lining) areaNote() string {
+func (c *checking) areaNote(cell int) string {
+	l := c.s.lining(cell)
 	if math.Abs(l.AreaM2) < shownLining {
 		return ""
 	}
 	if l.AreaM2 < 0 {
-		return fmt.Sprintf("as drawn and the %.2f m2 that the separation is thinner", -l.AreaM2)
+		return fmt.Sprintf("as drawn and the %s by which the separation is thinner", c.set.Text(rules.Area, -l.AreaM2))
 	}
-	return fmt.Sprintf("as surveyed less the %.2f m2 that the separation's linings take", l.AreaM2)
+	return fmt.Sprintf("as surveyed less the %s that the separation's linings take", c.set.Text(rules.Area, l.AreaM2))
 }
 
 // widthNote says that a width is measured inside the linings.
@@ -90,4 +92,12 @@ func (l Lining) widthNote() string {
 		return ""
 	}
 	return "inside the separation's linings"
+}
+
+// orOtherSide adds a cure for what a lining makes too narrow.
+func (c *checking) orOtherSide(cell int, cure string) string {
+	if c.s.lining(cell).grows {
+		cure += "; or build up its separating wall from the other side alone"
+	}
+	return cure
 }

@@ -144,7 +144,7 @@ func (c *checking) flightWidth(f flight, a about, common bool) {
 		}
 	}
 	a.note = joinNotes(a.note, "handrails not surveyed")
-	a.cure = "a wider flight: move a side of it, or ask whether an existing stair may stay as it is"
+	a.cure = c.orOtherSide(f.cell, "a wider flight: move a side of it, or ask whether an existing stair may stay as it is")
 	rails := about{unit: a.unit, subject: a.subject, note: "handrails not surveyed", cure: "measure the width between and beside its handrails"}
 	if !known {
 		a.cure = "measure its width"

@@ -17,7 +17,7 @@ func checkHalls(c *checking) {
 		if owner == Nobody || c.b.Cells[cell].Outdoor || c.b.Cells[cell].Flight || c.s.Uses[cell] != Hall {
 			continue
 		}
-		a := about{subject: c.b.Cells[cell].ID, cure: "move a wall of it, or what stands in it"}
+		a := about{subject: c.b.Cells[cell].ID, cure: c.orOtherSide(cell, "move a wall of it, or what stands in it")}
 		id := rules.ID("hall-width")
 		if owner != Common {
 			a.unit = owner.String()

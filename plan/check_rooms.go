@@ -58,7 +58,7 @@ func (c *checking) room(u Owner, cell int) {
 	a := about{unit: u.String(), subject: room.ID, cure: "move or take out a wall, or give the room another use"}
 	lining := c.s.lining(cell)
 	if c.used(cell, Bedroom, Living, Family, Dining, Office, Sunroom) {
-		c.measured("room-area", c.s.AfterM2(cell), a.noted(lining.areaNote()))
+		c.measured("room-area", c.s.AfterM2(cell), a.noted(c.areaNote(cell)))
 		if _, ok := c.set.Get("room-width"); ok {
 			c.measured("room-width", c.clearWidth(cell), a.noted(lining.widthNote()))
 		}
@@ -68,7 +68,7 @@ func (c *checking) room(u Owner, cell int) {
 		uses []Use
 	}{{"living-area", []Use{Living, Family}}, {"dining-area", []Use{Dining}}, {"kitchen-area", []Use{Kitchen}}} {
 		if c.used(cell, of.uses...) {
-			c.measured(of.id, c.s.AfterM2(cell), a.noted(lining.areaNote()))
+			c.measured(of.id, c.s.AfterM2(cell), a.noted(c.areaNote(cell)))
 		}
 	}
 }
@@ -81,7 +81,7 @@ func (c *checking) bedroom(u Owner, cell, first int) (double bool) {
 	lining, after := c.s.lining(cell), c.s.AfterM2(cell)
 	area, ok := c.set.Get("bedroom-double-area")
 	if !ok {
-		c.measured("bedroom-area", after, a.noted(lining.areaNote()))
+		c.measured("bedroom-area", after, a.noted(c.areaNote(cell)))
 		if _, ok := c.set.Get("bedroom-width"); ok {
 			c.measured("bedroom-width", c.clearWidth(cell), a.noted(lining.widthNote()))
 		}
@@ -94,12 +94,12 @@ func (c *checking) bedroom(u Owner, cell, first int) (double bool) {
 	}
 	if width, ok := c.set.Get(id); area.Meets(after) && (!ok || width.Meets(wide)) {
 		a.note = "a bedroom for two"
-		c.measured("bedroom-double-area", after, a.noted(lining.areaNote()))
+		c.measured("bedroom-double-area", after, a.noted(c.areaNote(cell)))
 		c.measured(id, wide, a.noted(lining.widthNote()))
 		return true
 	}
 	a.note = "a bedroom for one: too small or too narrow for two"
-	c.measured("bedroom-area", after, a.noted(lining.areaNote()))
+	c.measured("bedroom-area", after, a.noted(c.areaNote(cell)))
 	c.measured("bedroom-width", wide, a.noted(lining.widthNote()))
 	return false
 }
@@ -109,7 +109,7 @@ func (c *checking) bedroom(u Owner, cell, first int) (double bool) {
 func (c *checking) firstBedroom(u Owner) {
 	for _, cell := range c.bySize(c.indoors(u)) {
 		if c.used(cell, Bedroom) {
-			c.measured("bedroom-first-area", c.s.AfterM2(cell), about{unit: u.String(), subject: c.b.Cells[cell].ID, note: c.s.lining(cell).areaNote(), cure: "a larger bedroom"})
+			c.measured("bedroom-first-area", c.s.AfterM2(cell), about{unit: u.String(), subject: c.b.Cells[cell].ID, note: c.areaNote(cell), cure: "a larger bedroom"})
 			return
 		}
 	}

@@ -41,6 +41,7 @@ func Build(h *House) (*Building, error) {
 		b.placeFixtures,
 		b.placeWindows,
 		b.nameLinks,
+		b.findThroughRooms,
 		b.reportUnreached,
 	}
 	for _, step := range steps {

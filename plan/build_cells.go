@@ -28,7 +28,7 @@ func (b *builder) addCells() error {
 			ID: s.ID, Of: cmp.Or(s.Of, s.ID), Name: s.Name, Use: s.Use, Also: s.Also,
 			Level: s.Level, To: s.Level, Region: s.Region, AreaM2: s.Region.AreaM2(),
 			Floor: s.Floor, Ceiling: s.Floor + height,
-			Outdoor: s.Outdoor, Public: s.Use.Public(), Heated: s.Heated,
+			Outdoor: s.Outdoor, Public: s.Use.Public(), Heated: s.Heated, Through: s.Through,
 		})
 	}
 	for _, f := range h.Stairs {

@@ -54,6 +54,7 @@ type Cell struct {
 	Outdoor bool
 	Public  bool // street or lane: nobody's, and everybody's
 	Heated  bool
+	Through bool // a dead end by its use that people must walk through, see findThroughRooms
 }
 
 // LinkKind says what joins or parts two cells.

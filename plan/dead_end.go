@@ -20,7 +20,7 @@ func (b *Building) leadsOn(l Link) (from int, ok bool) {
 	if b.Cells[u].Outdoor || b.Cells[v].Outdoor {
 		return Outside, false
 	}
-	switch deadU, deadV := b.Cells[u].Use.DeadEnd(), b.Cells[v].Use.DeadEnd(); {
+	switch deadU, deadV := b.Cells[u].deadEnd(), b.Cells[v].deadEnd(); {
 	case !deadU && !deadV:
 		return Outside, false
 	case !deadV:
@@ -53,7 +53,7 @@ func (b *Building) reachedFromRoom(c int) bool {
 			continue
 		}
 		far := l.other(c)
-		if far != Outside && !b.Cells[far].Outdoor && !b.Cells[far].Use.DeadEnd() {
+		if far != Outside && !b.Cells[far].Outdoor && !b.Cells[far].deadEnd() {
 			return true
 		}
 	}

@@ -1,6 +1,8 @@
 package plan_test
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -77,10 +79,7 @@ func TestNobodyPassesThroughADeadEnd(t *testing.T) {
 		"a closet off a bathroom":                  {plan.Closet, fromBath, true},
 		"a laundry that only a bedroom opens to":   {plan.Laundry, fromBed, true},
 		"a furnace room off a bedroom":             {plan.Mechanical, fromBed, true},
-		"not a bedroom behind a bedroom":           {plan.Bedroom, fromBed, false},
 		"not a bedroom behind a bathroom":          {plan.Bedroom, fromBath, false},
-		"not an office behind a bedroom":           {plan.Office, fromBed, false},
-		"not a store behind a bedroom":             {plan.Storage, fromBed, false},
 		"not a dining room behind a bathroom":      {plan.Dining, fromBath, false},
 		"a bathroom behind a bathroom is a shower": {plan.Bathroom, fromBath, true},
 	}
@@ -97,6 +96,52 @@ func TestNobodyPassesThroughADeadEnd(t *testing.T) {
 			if !tt.reached {
 				assert.Contains(t, a.WhyNot, "unit A keeps x")
 				assert.Contains(t, a.WhyNot[len(a.WhyNot)-1], "passes through a bedroom, bathroom, closet")
+			}
+		})
+	}
+}
+
+// A room behind a bedroom that no other doorway could reach makes the bedroom
+// a room to walk through, which is none. So do rooms behind a furnace room, a
+// laundry or a closet.
+func TestTheOnlyWayToARoomIsNoDeadEnd(t *testing.T) {
+	behind := func(gate, use plan.Use) *plan.House {
+		h := withRoom(without(pair().House(), "a-window"), "x", use, 0, 7.2, 5, 9.2)
+		return withDoor(withUse(h, "a-bed", gate), "x-door", 3, 7.15, 3.8, 7.15)
+	}
+	for name, tt := range map[string]struct {
+		gate, behind, becomes plan.Use
+	}{
+		"a bedroom behind a bedroom":        {plan.Bedroom, plan.Bedroom, plan.Office},
+		"an office behind a bedroom":        {plan.Bedroom, plan.Office, plan.Office},
+		"a store behind a furnace room":     {plan.Mechanical, plan.Storage, plan.Unfinished},
+		"a bedroom behind a laundry":        {plan.Laundry, plan.Bedroom, plan.Hall},
+		"a bedroom behind a closet":         {plan.Closet, plan.Bedroom, plan.Storage},
+		"a bathroom behind a bedroom":       {plan.Bedroom, plan.Bathroom, plan.Bedroom},
+		"a bedroom behind a bathroom":       {plan.Bathroom, plan.Bedroom, plan.Bathroom},
+		"a dining room behind a powderroom": {plan.PowderRoom, plan.Dining, plan.PowderRoom},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := build(t, behind(tt.gate, tt.behind))
+			gate := b.Cells[slices.IndexFunc(b.Cells, func(c plan.Cell) bool { return c.ID == "a-bed" })]
+			assert.Equal(t, tt.becomes != tt.gate, gate.Through)
+			brief := kept()
+			brief.Rules = "none"
+			brief.Units[0].Bedrooms.Min = 0
+			brief.Units[0].Keep = append(brief.Units[0].Keep, "x")
+			brief.Leave = []string{"a-bath", "x"}
+			a := split(t, b, brief)
+			if tt.gate == plan.Bathroom || tt.gate == plan.PowderRoom {
+				assert.Empty(t, a.Schemes, "nobody passes through a bathroom")
+				return
+			}
+			require.NotEmpty(t, a.Schemes)
+			s := a.Schemes[0]
+			at := slices.IndexFunc(s.Building.Cells, func(c plan.Cell) bool { return c.ID == "a-bed" })
+			assert.Equal(t, tt.becomes, s.Uses[at])
+			if gate.Through {
+				assert.Contains(t, b.Warnings, plan.Warning{Feature: "a-bed", Message: fmt.Sprintf(
+					"the only way to x leads through a-bed, and no other doorway could be made: it counts as %s, which people may walk through, and no longer as %s", tt.becomes, tt.gate)})
 			}
 		})
 	}

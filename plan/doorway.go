@@ -32,6 +32,31 @@ type wallStretch struct {
 	from, to float64
 }
 
+// doorwayThrough tells whether a new door, or a new entry from outdoors, can
+// stand in a wall link, and the step in metres that is at it. The walls that
+// divide spaces are dividing thick.
+func (b *Building) doorwayThrough(l Link, dividing float64) (kind string, rise float64, ok bool) {
+	if l.Kind != LinkWall && l.Kind != LinkExterior || l.Height < newDoorLeaf {
+		return "", 0, false
+	}
+	u := &b.Cells[l.U]
+	if u.Flight {
+		return "", 0, false
+	}
+	kind, rise = "new_door", math.Abs(l.Rise)
+	if l.Kind == LinkExterior {
+		ground, known := b.groundAt(l.V)
+		up := u.Floor - ground
+		if !known || up > entryStepsUp || -up > entryStepsDown || !b.entryRoom(l.U) || l.V == Outside && b.outdoorsSurveyed() {
+			return "", 0, false
+		}
+		kind, rise = "new_entry", math.Abs(up)
+	} else if rise > doorwayStep || b.Cells[l.V].Flight {
+		return "", 0, false
+	}
+	return kind, rise, len(b.stretches(l, dividing)) > 0
+}
+
 // stretches gives the stretches of a wall link in which a new doorway fits
 // with its margins, run by run.
 func (b *Building) stretches(l Link, dividing float64) []wallStretch {

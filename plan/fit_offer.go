@@ -70,7 +70,7 @@ func (b *Building) findOffer(c int) cellOffer {
 // is none: where it becomes a bedroom, a bathroom or a laundry.
 func (b *Building) closedBy(c int, f Function) bool {
 	cell := &b.Cells[c]
-	if cell.Outdoor || cell.Use.DeadEnd() || b.has(c, f) {
+	if cell.Outdoor || cell.deadEnd() || b.has(c, f) {
 		return false
 	}
 	set := setOf(f)

@@ -74,6 +74,8 @@ func (b *Building) has(c int, f Function) bool {
 		return false
 	}
 	switch f {
+	case HasBedroom:
+		return cell.is(Bedroom) && !cell.Through
 	case HasLiving:
 		return cell.is(Living) || cell.is(Family)
 	case HasBathroom:

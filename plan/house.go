@@ -70,6 +70,7 @@ type Space struct {
 	Heated    bool
 	Finished  bool
 	Divisible bool
+	Through   bool // a dead end by its use that is the only way to another room; Build finds it
 }
 
 // Stair is one flight.

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"math"
 	"slices"
 
 	"moiety/geom"
@@ -85,26 +84,11 @@ func (p *pricing) mayPart(l Link, common bool) bool {
 // doorway gives the work of a new door or entry through a wall; ok is false
 // where none can stand.
 func (p *pricing) doorway(l Link) (work Work, ok bool) {
-	if l.Kind != LinkWall && l.Kind != LinkExterior || p.left(l.Marks...) || p.leftCells(l) {
+	if p.left(l.Marks...) || p.leftCells(l) {
 		return Work{}, false
 	}
-	u := &p.b.Cells[l.U]
-	if u.Flight || l.Height < newDoorLeaf {
-		return Work{}, false
-	}
-	kind, rise := "new_door", math.Abs(l.Rise)
-	if l.Kind == LinkExterior {
-		ground, known := p.b.groundAt(l.V)
-		up := u.Floor - ground
-		if !known || up > entryStepsUp || -up > entryStepsDown || !p.b.entryRoom(l.U) ||
-			l.V == Outside && p.b.outdoorsSurveyed() {
-			return Work{}, false
-		}
-		kind, rise = "new_entry", math.Abs(up)
-	} else if rise > doorwayStep || p.b.Cells[l.V].Flight {
-		return Work{}, false
-	}
-	if len(p.b.stretches(l, p.prices.SeparatingWall.Thickness)) == 0 {
+	kind, rise, ok := p.b.doorwayThrough(l, p.prices.SeparatingWall.Thickness)
+	if !ok {
 		return Work{}, false
 	}
 	work = p.work(kind, l, 0, 0, 1)

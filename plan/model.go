@@ -102,7 +102,7 @@ func (m *model) cell(c int) partition.Cell {
 	cell := &m.b.Cells[c]
 	out := partition.Cell{
 		Name: cell.ID, Public: cell.Public, Outdoor: cell.Outdoor,
-		Detached: cell.Use == Garage, DeadEnd: cell.Use.DeadEnd() && cell.Use != Garage,
+		Detached: cell.Use == Garage, DeadEnd: cell.deadEnd() && cell.Use != Garage,
 		Host: m.hostsNothing(), Distinct: m.b.lead(c) && !slices.Contains([]Use{Closet, Storage, Pantry}, cell.Use),
 	}
 	if cell.Public {
@@ -259,7 +259,7 @@ func (m *model) entryLink(l Link) bool {
 // entryRoom tells whether people may come in through the cell.
 func (b *Building) entryRoom(c int) bool {
 	cell := &b.Cells[c]
-	return !cell.Outdoor && !cell.Use.DeadEnd()
+	return !cell.Outdoor && !cell.deadEnd()
 }
 
 func (b *Building) overhead(door string) bool {
@@ -353,11 +353,13 @@ func noisePrice(b *Building, l Link, prices *Prices, brief *Brief) float64 {
 		return 0
 	}
 	u, v := &b.Cells[l.U], &b.Cells[l.V]
-	if !(noisy(u) && v.is(Bedroom)) && !(noisy(v) && u.is(Bedroom)) {
+	if !(noisy(u) && quiet(v)) && !(noisy(v) && quiet(u)) {
 		return 0
 	}
 	return cents(hundredth(l.AreaM2) * prices.Priorities.Noise * brief.Priorities.Noise)
 }
+
+func quiet(c *Cell) bool { return c.is(Bedroom) && !c.Through }
 
 func noisy(c *Cell) bool {
 	return c.Flight || slices.ContainsFunc([]Use{Kitchen, Living, Family, Laundry, Mechanical, Garage, Bathroom}, c.is)

@@ -132,7 +132,7 @@ func (m *model) takeUses(out *Scheme) {
 	out.Uses = make([]Use, len(m.b.Cells))
 	out.Also = make([][]Use, len(m.b.Cells))
 	for c := range m.b.Cells {
-		out.Uses[c], out.Also[c] = m.b.Cells[c].Use, slices.Clone(m.b.Cells[c].Also)
+		out.Uses[c], out.Also[c] = m.b.Cells[c].usedAs(), slices.Clone(m.b.Cells[c].Also)
 	}
 	for _, fit := range out.Fits {
 		c := fit.Cell

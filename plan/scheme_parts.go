@@ -167,8 +167,8 @@ func (m *model) opensInto(l Link) string {
 		return u.Of
 	}
 	v := &m.b.Cells[l.V]
-	if u.Use.DeadEnd() != v.Use.DeadEnd() {
-		if u.Use.DeadEnd() {
+	if u.deadEnd() != v.deadEnd() {
+		if u.deadEnd() {
 			return u.Of
 		}
 		return v.Of

@@ -60,7 +60,7 @@ func (r *reference) serves(c, f int) bool {
 		}
 		return r.isUse(c, plan.Bathroom) && (drawn == 0 || drawn == 3)
 	case "bedroom":
-		return r.isUse(c, plan.Bedroom)
+		return r.isUse(c, plan.Bedroom) && !r.b.Cells[c].Through
 	case "laundry":
 		return r.isUse(c, plan.Laundry) || r.stands(c, "washer")
 	case "storage":

@@ -90,7 +90,7 @@ func newReference(b *plan.Building, brief *plan.Brief, prices *plan.Prices) *ref
 		default:
 			r.rooms |= bit
 		}
-		if slices.Contains([]plan.Use{plan.Bedroom, plan.Bathroom, plan.PowderRoom, plan.Closet, plan.Laundry, plan.Mechanical, plan.Garage}, cell.Use) {
+		if slices.Contains([]plan.Use{plan.Bedroom, plan.Bathroom, plan.PowderRoom, plan.Closet, plan.Laundry, plan.Mechanical, plan.Garage}, cell.Use) && !cell.Through {
 			r.deadEnd |= bit
 		}
 		counts := !cell.Outdoor && cell.Heated && cell.Use != plan.Garage
@@ -273,7 +273,8 @@ func (r *reference) noise(l plan.Link) float64 {
 	loud := func(c int) bool {
 		return r.b.Cells[c].Flight || is(c, plan.Kitchen, plan.Living, plan.Family, plan.Laundry, plan.Mechanical, plan.Garage, plan.Bathroom)
 	}
-	if loud(l.U) && is(l.V, plan.Bedroom) || loud(l.V) && is(l.U, plan.Bedroom) {
+	quiet := func(c int) bool { return is(c, plan.Bedroom) && !r.b.Cells[c].Through }
+	if loud(l.U) && quiet(l.V) || loud(l.V) && quiet(l.U) {
 		return toCents(toHundredths(l.AreaM2) * r.prices.Priorities.Noise * r.brief.Priorities.Noise)
 	}
 	return 0
@@ -402,7 +403,7 @@ func (r *reference) leadsOn(l plan.Link) int {
 		return from
 	}
 	ru, rv := rank[r.b.Cells[l.U].Use], rank[r.b.Cells[l.V].Use]
-	if ru == 0 || rv == 0 {
+	if ru == 0 || rv == 0 || r.b.Cells[l.U].Through || r.b.Cells[l.V].Through {
 		return -1
 	}
 	fromRoom := func(c int) bool {

@@ -95,7 +95,7 @@ func (t *takeOff) flooring() {
 	}
 	for c := range t.s.Building.Cells {
 		cell := &t.s.Building.Cells[c]
-		if !cell.Flight && !cell.Outdoor && t.s.Owners[c] <= Common && t.s.Uses[c] != cell.Use && !finished[cell.ID] {
+		if !cell.Flight && !cell.Outdoor && t.s.Owners[c] <= Common && t.s.Uses[c] != cell.usedAs() && !finished[cell.ID] {
 			add(c, fmt.Sprintf("%s becomes %s", cell.ID, words(string(t.s.Uses[c]))), "")
 		}
 	}

@@ -46,6 +46,9 @@ func (p *plot) drawDimensions(chains [4][]chain, around Rect) {
 	}
 	for _, s := range sides {
 		edge := map[side]float64{below: -around.Y0, above: around.Y1, leftOf: -around.X0, rightOf: around.X1}[s]
+		if p.cutOff(s) {
+			edge += matchOverlap + matchRoom // beyond what is lettered along the match line
+		}
 		d := dimensioning{plot: p, side: s, edge: edge, fronts: fronts[s], first: around.X0, last: around.X1}
 		seen := p.shown()
 		d.low, d.high = seen.X0, seen.X1
@@ -122,7 +125,7 @@ func (d *dimensioning) outOf(metres float64) float64 {
 	// A face far back, or one behind a porch, is not reached for: the line
 	// starts where the house ends on this side.
 	out := at + d.view.mm(most-pivot)
-	if out < d.edge-longestLead || d.behindStructure(metres) {
+	if out > d.edge || out < d.edge-longestLead || d.behindStructure(metres) {
 		return d.edge
 	}
 	return out

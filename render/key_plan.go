@@ -3,12 +3,15 @@ package render
 import (
 	"fmt"
 	"strconv"
+	"strings"
+
+	"moiety/plan"
 )
 
 // keyPlan is a small plan of a level that shows which part of it a sheet has.
 func (p *project) keyPlan(v *planView) block {
 	t := v.piece
-	const most, room = 30.0, 2.0
+	const most, room = 22.0, 1.0 // millimetres: fits the shortest column
 	reach := v.whole().reachOf()
 	k := min(columnWidth/reach.width(), most/reach.height())
 	high := reach.height() * k
@@ -27,10 +30,11 @@ func (p *project) keyPlan(v *planView) block {
 			}
 			s.stroke(layerSign, line(thin).dashedBy(dashed), rectangle(r))
 			number := strconv.Itoa(o.number)
-			half := Rect{r.centre().X, r.centre().Y, r.centre().X, r.centre().Y}.grown(numberRadius)
-			s.both(layerSign, white, line(thin), circle(r.centre(), numberRadius))
-			s.write(Point{r.centre().X, r.centre().Y - smallText/2}, words{text: number, height: smallText, bold: true, align: atMiddle}, Box{Kind: TagBox, View: -1})
-			s.Boxes[len(s.Boxes)-1].Corners = half.corners()
+			width := p.fonts.width(number, smallText, true)
+			from := Point{r.centre().X - width/2, r.centre().Y - smallText/2}
+			back := textQuad(number, from, width, smallText, 0)
+			s.fill(layerSign, white, rectangle(boundsOf(back[:]...).grown(0.3)))
+			s.write(from, words{text: number, height: smallText, bold: true}, Box{Kind: TagBox, View: -1})
 		}
 		for _, g := range v.outline {
 			for _, ring := range g.Rings() {
@@ -42,13 +46,18 @@ func (p *project) keyPlan(v *planView) block {
 			}
 		}
 	}})
+	var names []string
 	for _, o := range t.all {
-		text := fmt.Sprintf("Part %d: this sheet", o.number)
-		if o != t {
-			text = fmt.Sprintf("Part %d: sheet %s", o.number, o.sheet)
+		switch {
+		case o == t:
+			names = append(names, fmt.Sprintf("part %d: this sheet", o.number))
+		case o.sheet == "":
+			names = append(names, fmt.Sprintf("part %d: nothing to show", o.number))
+		default:
+			names = append(names, fmt.Sprintf("part %d: sheet %s", o.number, o.sheet))
 		}
-		b.rows = append(b.rows, p.fonts.paragraph(text, 0))
 	}
+	b.rows = append(b.rows, p.fonts.paragraph(useName(plan.Use(strings.Join(names, "; "))), 0))
 	return b
 }
 

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"moiety/geom"
+	"moiety/plan"
 )
 
 // part is one of the pieces in which a level too large for a sheet is drawn.
@@ -16,7 +17,7 @@ type part struct {
 	number, of  int       // among the parts of the level that hold something of it
 	window      Rect      // between its match lines, turned as on the sheet, in metres
 	beside      [4]*part  // the part across the match line of a side, nil for none
-	last        [4]bool   // nothing of the level lies farther on this side
+	reach       Rect      // of what it holds, turned, in metres
 	all         []*part   // of the level, in the order of their numbers
 	whole       *planView // of which it is a part
 	sheet       string    // its number, once it is known
@@ -42,13 +43,16 @@ func (t *part) owns(q Point) bool {
 	return t == nil || q.X >= t.window.X0 && q.X < t.window.X1 && q.Y >= t.window.Y0 && q.Y < t.window.Y1
 }
 
-// shown is what the part draws at a scale: its window and the overlap.
+// shown is what the part draws at a scale: what it holds with the ground
+// beside it, and of its neighbours the overlap.
 func (t *part) shown(scale Scale) Rect {
-	r, over := t.window, matchOverlap/scale.MMPerMetre()
+	r, k := t.reach, scale.MMPerMetre()
 	for s, other := range t.beside {
+		over := (nearGround + 1) / k
 		if other != nil {
-			r = r.beyond(side(s), over)
+			over = matchOverlap / k
 		}
+		r = r.beyond(side(s), over)
 	}
 	return r
 }
@@ -83,55 +87,69 @@ func (t *part) region(turn float64) geom.Region {
 	return geom.Region{Outer: ring}
 }
 
-// divided draws each view in parts that fit the sheet at a scale; nil where
-// even the smallest part would not.
+// mostParts is the most parts that a level is divided into.
+const mostParts = 64
+
+// divided draws each view in the fewest parts that fit the sheet at a scale;
+// nil where no number of parts does.
 func (p *project) divided(views []*planView, scale Scale) []*planView {
 	reach := noRect
-	var depths [4]float64
 	for _, v := range views {
 		reach = reach.joined(v.reach)
-		for s, d := range v.depths {
-			depths[s] = max(depths[s], d, matchOverlap+matchRoom)
-		}
 	}
 	k := scale.MMPerMetre()
-	const least = 20.0 // millimetres of a part that are worth a sheet
-	columns, rows := 0, 0
-	var wide, high float64
+	wide, high := 0.0, 0.0
 	for _, c := range p.paper.compositions() {
-		w, h := c.drawing.width()-depths[leftOf]-depths[rightOf], c.drawing.height()-depths[above]-depths[below]-viewFoot
-		if w < least || h < least {
-			continue
-		}
-		n, m := int(math.Ceil(reach.width()*k/w)), int(math.Ceil(reach.height()*k/h))
-		if columns == 0 || n*m < columns*rows {
-			columns, rows, wide, high = n, m, w/k, h/k
-		}
+		wide, high = max(wide, c.drawing.width()), max(high, c.drawing.height())
 	}
-	if columns == 0 {
+	fewest, least := func(long, most float64) int { return max(1, int(math.Ceil(long*k/most))) }, [2]int{}
+	if wide <= 0 || high <= 0 {
 		return nil
 	}
-	xs := matchLines(views, leftOf, reach.X0, reach.X1, columns, wide)
-	ys := matchLines(views, below, reach.Y0, reach.Y1, rows, high)
+	least = [2]int{fewest(reach.width(), wide), fewest(reach.height(), high)}
+	for count := least[0] * least[1]; count <= mostParts; count++ {
+		for columns := least[0]; columns*least[1] <= count; columns++ {
+			rows := count / columns
+			if columns*rows != count {
+				continue
+			}
+			xs := matchLines(views, leftOf, reach.X0, reach.X1, columns)
+			ys := matchLines(views, below, reach.Y0, reach.Y1, rows)
+			if parts := p.partsThatFit(views, xs, ys, scale); parts != nil {
+				return parts
+			}
+		}
+	}
+	return nil
+}
+
+// partsThatFit are the parts of all views between match lines, nil where one
+// is too large for the sheet.
+func (p *project) partsThatFit(views []*planView, xs, ys []float64, scale Scale) []*planView {
 	var out []*planView
 	for _, v := range views {
-		out = append(out, p.partsOf(v, xs, ys, scale)...)
+		for _, w := range p.partsOf(v, xs, ys, scale) {
+			if !p.packs([]*planView{w}, scale) {
+				return nil
+			}
+			out = append(out, w)
+		}
 	}
 	return out
 }
 
 // matchLines places the lines across one direction, with the far ends before
-// and after them: no part longer than most, and each line where it cuts the
+// and after them: near where they divide it evenly, and each where it cuts the
 // least of what is on the levels.
-func matchLines(views []*planView, s side, from, to float64, parts int, most float64) []float64 {
-	const step = 0.05 // metres
+func matchLines(views []*planView, s side, from, to float64, parts int) []float64 {
+	const step = 0.05  // metres
+	const aside = 0.15 // of a part
 	lines := []float64{-farOff}
-	last := from
 	for i := 1; i < parts; i++ {
-		low, high := max(last+step, to-float64(parts-i)*most), last+most
 		even := from + (to-from)*float64(i)/float64(parts)
-		best, least := min(max(even, low), high), math.Inf(1)
-		for at := low; at <= high; at += step {
+		reach := (to - from) / float64(parts) * aside
+		best, least := even, math.Inf(1)
+		for at := even - reach; at <= even+reach; at += step {
 			harm := math.Abs(at-even) * 0.5
 			for _, v := range views {
 				harm += v.cutBy(s, at)
@@ -141,7 +159,6 @@ func matchLines(views []*planView, s side, from, to float64, parts int, most flo
 			}
 		}
 		lines = append(lines, best)
-		last = best
 	}
 	return append(lines, farOff)
 }
@@ -208,7 +225,7 @@ func (p *project) partsOf(v *planView, xs, ys []float64, scale Scale) []*planVie
 			all = append(all, t)
 		}
 	}
-	if len(all) == 1 { // this level is smaller than the others
+	if len(all) == 1 && v.reachOf().common(all[0].window) == v.reachOf() { // this level is smaller than the others
 		w := *v
 		w.reach = v.reachOf()
 		return []*planView{&w}
@@ -225,13 +242,13 @@ func (p *project) partsOf(v *planView, xs, ys []float64, scale Scale) []*planVie
 		for _, s := range sides {
 			step := map[side][2]int{below: {0, -1}, leftOf: {-1, 0}, above: {0, 1}, rightOf: {1, 0}}[s]
 			t.beside[s] = in(t.column+step[0], t.row+step[1])
-			t.last[s] = true
-			for n := 1; n < max(columns, rows); n++ {
-				t.last[s] = t.last[s] && in(t.column+n*step[0], t.row+n*step[1]) == nil
-			}
 		}
 		t.sheet = p.partSheets[t.key()]
-		out = append(out, v.part(t, scale))
+	}
+	for _, t := range all {
+		if w := v.part(t, scale); w.worthwhile() {
+			out = append(out, w)
+		}
 	}
 	return out
 }
@@ -244,23 +261,53 @@ func (t *part) key() string {
 // title names a part.
 func (t *part) title() string { return fmt.Sprintf(", part %d of %d", t.number, t.of) }
 
-// holds tells whether something of a floor lies in a part.
+// holds tells whether something of a floor lies in a part, and notes how far
+// that reaches.
 func (f *floor) holds(t *part) bool {
 	const least = 0.05 // metres: less is the overlap of a neighbour
-	in := func(g geom.Region) bool {
-		w := f.boundsOf(g).common(t.window)
-		if w.width() < least || w.height() < least {
-			return false
-		}
+	t.reach = noRect
+	add := func(g geom.Region) {
 		shared, err := geom.Intersection(geom.Shape{g}, geom.Shape{t.region(f.turn)})
-		return err != nil || shared.AreaM2() > least*least
+		if err != nil || shared.AreaM2() < least*least {
+			return
+		}
+		for _, r := range shared {
+			t.reach = t.reach.joined(f.boundsOf(r))
+		}
 	}
-	if slices.ContainsFunc(f.outline, in) {
-		return true
+	for _, g := range f.outline {
+		add(g)
 	}
-	return slices.ContainsFunc(f.outdoors, func(o room) bool {
-		return f.structure(o.cell) && f.beside(o.cell) && in(f.b.Cells[o.cell].Region)
-	})
+	for _, o := range f.outdoors {
+		if f.structure(o.cell) && f.beside(o.cell) {
+			add(f.b.Cells[o.cell].Region)
+		}
+	}
+	for _, o := range f.rooms {
+		if f.b.Cells[o.cell].Outdoor {
+			add(f.b.Cells[o.cell].Region)
+		}
+	}
+	return t.reach != noRect
+}
+
+// worthwhile tells whether a part shows what its sheet is for: rooms of the
+// unit that is drawn, or something that is taken out.
+func (v *planView) worthwhile() bool {
+	switch {
+	case v.unit != "":
+		return slices.ContainsFunc(v.rooms, func(r room) bool {
+			piece, _ := v.piece.pieceOf(v.b.Cells[r.cell].Region, v.turn)
+			return r.mine && len(piece.Outer) > 0
+		})
+	case v.demolition != nil:
+		d := v.demolition
+		return len(d.walls)+len(d.breaks) > 0 ||
+			slices.ContainsFunc(v.doors, func(d door) bool { return d.state == plan.Removed }) ||
+			slices.ContainsFunc(v.windows, func(w window) bool { return w.goes }) ||
+			slices.ContainsFunc(v.fixtures, func(f fixture) bool { return f.state == plan.Removed })
+	}
+	return true
 }
 
 // boundsOf is the upright rectangle around a region, turned, in metres.
@@ -275,17 +322,32 @@ func (f *floor) boundsOf(g geom.Region) Rect {
 // part is the view of one part of a level.
 func (v *planView) part(t *part, scale Scale) *planView {
 	w := *v
-	w.floor = v.floor.within(t, t.shown(scale))
 	w.piece = t
 	w.name += t.title()
-	w.reach = v.reachOf().common(t.window)
+	w.reach = t.reach
 	for _, s := range sides {
-		w.chains[s] = t.chains(v.chains[s], s)
+		w.chains[s] = t.chains(v.chains[s], s, v.fronts(s))
 		w.depths[s] = depth(w.chains[s])
-		if t.beside[s] != nil {
-			w.depths[s] = matchOverlap + matchRoom
+		if t.beside[s] == nil {
+			continue
+		}
+		if w.depths[s] = matchOverlap + matchRoom; len(w.chains[s]) > 0 {
+			w.depths[s] += depth(w.chains[s])
+		}
+		// The line lies at the end of the window, however far the part reaches.
+		switch s {
+		case below:
+			w.reach.Y0 = t.window.Y0
+		case leftOf:
+			w.reach.X0 = t.window.X0
+		case above:
+			w.reach.Y1 = t.window.Y1
+		case rightOf:
+			w.reach.X1 = t.window.X1
 		}
 	}
+	t.reach = w.reach
+	w.floor = v.floor.within(t, t.shown(scale))
 	for _, s := range v.sectionEnds() {
 		if t.beside[s] == nil && v.marks == marksOutside {
 			w.depths[s] += sectionRoom
@@ -295,27 +357,39 @@ func (v *planView) part(t *part, scale Scale) *planView {
 }
 
 // chains are the dimension lines of a side that belong to a part: those
-// lengths whose middle lies in it, where nothing lies farther out.
-func (t *part) chains(of []chain, s side) []chain {
-	if !t.last[s] {
-		return nil
-	}
+// lengths behind whose middle the house is seen from that side in the part.
+func (t *part) chains(of []chain, s side, fronts []front) []chain {
 	var out []chain
 	for _, c := range of {
 		own := chain{stops: c.stops, given: slices.Clone(c.given)}
 		for i := range own.given {
 			mid := (c.stops[i] + c.stops[i+1]) / 2
-			at := Point{mid, t.window.centre().Y}
-			if !s.level() {
-				at = Point{t.window.centre().X, mid}
-			}
-			own.given[i] = own.given[i] && t.owns(at)
+			own.given[i] = own.given[i] && t.owns(seenAt(s, fronts, mid))
 		}
 		if slices.Contains(own.given, true) {
 			out = append(out, own)
 		}
 	}
 	return out
+}
+
+// seenAt is what is seen of a house from a side at a place along it, or where
+// nothing is, nearest to it: just behind the face.
+func seenAt(s side, fronts []front, along float64) Point {
+	const behind = 0.05 // metres: within the wall
+	at, least := Point{}, math.Inf(1)
+	for _, f := range fronts {
+		off := max(0, f.from-along, along-f.to)
+		if off >= least {
+			continue
+		}
+		out, held := f.outFrom, min(max(along, f.from), f.to)
+		if f.to > f.from {
+			out += (f.outTo - f.outFrom) * (held - f.from) / (f.to - f.from)
+		}
+		at, least = s.point(held, out-behind), off
+	}
+	return at
 }
 
 // within is the floor with what a part shows of it. What is shown of a

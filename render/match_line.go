@@ -115,9 +115,9 @@ func (p *plot) drawMatchLines(around Rect) {
 			to += past
 		}
 		p.sheet.stroke(layerSign, line(heavy).dashedBy(matchDashed), polyline(s.point(from, out), s.point(to, out)))
-		text := fmt.Sprintf("MATCH LINE, part %d", other.number)
+		text := "MATCH LINE"
 		if other.sheet != "" {
-			text += " on sheet " + other.sheet
+			text += fmt.Sprintf(", part %d on sheet %s", other.number, other.sheet)
 		}
 		turn := 90.0
 		lift := matchOverlap + 1.5

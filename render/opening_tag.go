@@ -109,6 +109,21 @@ func (p *plot) tagOpening(at placed, text string, outside, bold bool) bool {
 	wall := p.view.mm(at.thickness) / 2
 	w := p.tagSize(text) / 2
 	reach := func(dir Point) float64 { return abs1(dir.X)*w + abs1(dir.Y)*tagHeight/2 }
+	// Before an upright wall a tag that reads from the right is narrow enough
+	// to stand between the house and its first dimension line.
+	if outside && abs1(u.Y) > abs1(u.X) {
+		for _, strict := range []bool{true, false} {
+			for _, shift := range []float64{0, half / 2, -half / 2, half + 1 + w, -half - 1 - w} {
+				for _, off := range []float64{0.8, 1.6} {
+					c := mid.add(u.times(shift)).add(n.times(wall + off + abs1(n.X)*tagHeight/2 + abs1(n.Y)*w))
+					if p.tagFits(p.tagPlace(c, text, true), strict) {
+						p.putTagTurned(c, text, bold, true)
+						return true
+					}
+				}
+			}
+		}
+	}
 	shifts := []float64{0, half + 1, -half - 1, half + 4, -half - 4, half + 7, -half - 7}
 	offs := []float64{1.2, 4, 8, 2 * half}
 	if outside {

@@ -250,7 +250,8 @@ func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sh
 			return []*Sheet{s}
 		}
 	}
-	if brief, shorter := p.uncovered(blocks); shorter {
+	brief, shorter := p.uncovered(blocks)
+	if shorter {
 		for _, c := range comps {
 			if (*Sheet)(nil).flow(brief, c.columns) == nil {
 				move(c)
@@ -261,6 +262,9 @@ func (p *project) beside(comps []composition, goOn bool, draw func([]Point) (*Sh
 	}
 	if !goOn {
 		return nil
+	}
+	if shorter {
+		blocks = brief
 	}
 	// The composition with the most room beside the drawing.
 	most := slices.MaxFunc(comps, func(a, b composition) int { return cmp.Compare(a.room(), b.room()) })

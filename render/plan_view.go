@@ -136,6 +136,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 		s.clip = &r
 	}
 	p.holdWithin()
+	held := len(p.taken)
 	p.drawPlan()
 	p.drawEscapes()
 	p.drawEntries()
@@ -157,6 +158,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	}
 	clip := s.clip
 	s.clip = nil
+	p.taken = p.taken[held:] // dimension lines lie beyond match lines
 	p.drawDimensions(v.chains, around)
 	p.drawMatchLines(around)
 	s.clip = clip

@@ -161,7 +161,10 @@ func (p *plot) newExtent() Rect {
 			r = r.joined(p.view.bounds(geom.Shape{p.b.Cells[o.cell].Region}))
 		}
 	}
-	return r.common(p.window())
+	if p.piece != nil {
+		return p.onSheet(p.piece.reach)
+	}
+	return r
 }
 
 // beside tells whether an outdoor cell lies against the outline.

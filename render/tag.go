@@ -219,12 +219,29 @@ func (t tagShape) outline(r Rect) *canvas.Path {
 		Point{r.X1, r.Y1 - cut}, Point{r.X1 - cut, r.Y1}, Point{r.X0 + cut, r.Y1}, Point{r.X0, r.Y1 - cut})
 }
 
-// putTag draws a tag with its middle at c; what is new or changed stands bold.
-func (p *plot) putTag(c Point, text string, bold bool) {
+// tagPlace is the place of a tag around its middle, level or upright.
+func (p *plot) tagPlace(c Point, text string, upright bool) Rect {
 	w, h := p.tagSize(text)/2, tagHeight/2
-	p.sheet.both(layerSign, white, line(thin), shapeOf(text).outline(Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}))
-	p.sheet.write(Point{c.X, c.Y - smallText/2}, words{text: text, height: smallText, bold: bold, align: atMiddle}, p.box(TagBox, ""))
-	corners := Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}.corners()
+	if upright {
+		w, h = h, w
+	}
+	return Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}
+}
+
+// putTag draws a tag with its middle at c; what is new or changed stands bold.
+func (p *plot) putTag(c Point, text string, bold bool) { p.putTagTurned(c, text, bold, false) }
+
+// putTagTurned draws a tag that reads from the bottom, or upright from the right.
+func (p *plot) putTagTurned(c Point, text string, bold, upright bool) {
+	level := p.tagPlace(Point{}, text, false)
+	turn := 0.0
+	if upright {
+		turn = 90
+	}
+	p.sheet.both(layerSign, white, line(thin), moved(shapeOf(text).outline(level), canvas.Identity.Translate(c.X, c.Y).Rotate(turn)))
+	foot := c.add(Point{0, -smallText / 2}.turned(turn))
+	p.sheet.write(foot, words{text: text, height: smallText, bold: bold, align: atMiddle, turn: turn}, p.box(TagBox, ""))
+	corners := p.tagPlace(c, text, upright).corners()
 	p.sheet.Boxes[len(p.sheet.Boxes)-1].Corners = corners
 	p.taken = append(p.taken, obstacle(corners[:]))
 }
@@ -232,8 +249,12 @@ func (p *plot) putTag(c Point, text string, bold bool) {
 // tagFree tells whether a tag may stand at c: on open floor or outdoors, not
 // on walls.
 func (p *plot) tagFree(c Point, text string, strict bool) bool {
-	w, h := p.tagSize(text)/2, tagHeight/2
-	quad := Rect{c.X - w, c.Y - h, c.X + w, c.Y + h}.grown(otherClearance / 2).corners()
+	return p.tagFits(p.tagPlace(c, text, false), strict)
+}
+
+func (p *plot) tagFits(place Rect, strict bool) bool {
+	c := place.centre()
+	quad := place.grown(otherClearance / 2).corners()
 	if !p.free(quad) || !p.unlettered(quad) || strict && !p.unlined(quad) {
 		return false
 	}

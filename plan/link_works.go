@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"moiety/geom"
+	"moiety/plan/rules"
 )
 
 // pricing prices works with a price file, and knows what no work may touch.
@@ -14,6 +15,7 @@ type pricing struct {
 	parts  []string // openings of the brief whose sides may come apart all the same
 	// bedrooms tells which rooms can legally be bedrooms; nil where any can.
 	bedrooms *bedroomJudge
+	set      *rules.Set // that the brief asks for; nil where it asks for none
 }
 
 // left tells whether the brief's leave names one of the ids.

@@ -60,6 +60,9 @@ func currency(m partition.Money) float64 {
 // newModel states the partition problem.
 func newModel(b *Building, brief *Brief, prices *Prices) *model {
 	m := &model{pricing: pricing{b: b, prices: prices, leave: brief.Leave, bedrooms: newBedroomJudge(b, brief, prices)}, brief: brief}
+	if m.bedrooms != nil {
+		m.set = m.bedrooms.set
+	}
 	m.problem = &partition.Problem{Name: b.House.Name, ShareMin: 0, ShareMax: 1000}
 	for f := range functionCount {
 		t := functions[f]
@@ -196,6 +199,10 @@ func (m *model) addLinks() {
 		if link, ok := m.link(l, u, v); ok {
 			m.links = append(m.links, i)
 			m.problem.Links = append(m.problem.Links, link)
+			if hinged, ok := m.hingedLink(l, link); ok {
+				m.links = append(m.links, i)
+				m.problem.Links = append(m.problem.Links, hinged)
+			}
 		}
 	}
 	for _, c := range m.b.publicGround() {
@@ -237,7 +244,7 @@ func (m *model) link(l Link, u, v int) (partition.Link, bool) {
 			}
 		}
 	}
-	if m.entryLink(l) && (out.Open || out.Door != partition.Impossible) {
+	if m.entryLink(l) && (out.Open || out.Door != partition.Impossible) && !m.mustHinge(l) {
 		for i, unit := range m.brief.Units {
 			out.Entry[i] = m.b.opensTo(l.V, unit.EntryFrom)
 		}

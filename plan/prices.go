@@ -65,6 +65,9 @@ type DoorPrice struct {
 	Each   float64
 	Lintel float64 // more, where the wall bears
 	StepsM float64 // more, per metre that steps before it rise or fall; an inner door has none
+	// InPlace is instead, a side-hinged door to the outdoors in the place of one
+	// that slides; an inner door has none.
+	InPlace float64
 }
 
 // FencePrice is that of a fence between two pieces of ground.
@@ -118,6 +121,7 @@ var figureEntries = []priceEntry{
 	{"works", "new_door", "lintel", false, func(p *Prices) *float64 { return &p.NewDoor.Lintel }},
 	{"works", "new_entry", "each", false, func(p *Prices) *float64 { return &p.NewEntry.Each }},
 	{"works", "new_entry", "lintel", false, func(p *Prices) *float64 { return &p.NewEntry.Lintel }},
+	{"works", "new_entry", "in_place", false, func(p *Prices) *float64 { return &p.NewEntry.InPlace }},
 	{"works", "new_entry", "steps_per_m", false, func(p *Prices) *float64 { return &p.NewEntry.StepsM }},
 	{"works", "remove_wall", "per_m2", false, func(p *Prices) *float64 { return &p.RemoveWall }},
 	{"works", "beam", "per_m", false, func(p *Prices) *float64 { return &p.BeamPerM }},

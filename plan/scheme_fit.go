@@ -121,8 +121,13 @@ func (m *model) fitCell(c int, needed, has functionSet, doors []*boughtDoor) Fit
 	return Fit{Cell: c, Functions: needed.list()}
 }
 
-// buys tells whether a solution buys a door in a link of the building.
+// buys tells whether a solution buys a door in a wall of the building.
 func (m *model) buys(s *partition.Solution, link int) bool {
+	return m.b.Links[link].Kind != LinkDoor && m.bought(s, link)
+}
+
+// bought tells whether a solution buys anything in a link of the building.
+func (m *model) bought(s *partition.Solution, link int) bool {
 	return slices.ContainsFunc(s.Bought, func(i int) bool { return m.links[i] == link })
 }
 

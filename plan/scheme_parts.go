@@ -56,6 +56,7 @@ func (m *model) addLinkParts(out *Scheme, s *partition.Solution, places map[int]
 			doors++
 			m.addDoorway(out, l, doors, places[i])
 		}
+		m.addHinged(out, s, i)
 	}
 	m.markEntries(out, s)
 }
@@ -221,7 +222,7 @@ func (m *model) markEntries(out *Scheme, s *partition.Solution) {
 			out.Units[u].Entries = append([]string{p.Of}, out.Units[u].Entries...)
 		}
 		for i, l := range m.links {
-			if l < 0 || m.b.Links[l].Of == main || !m.problem.Links[i].Open || !m.problem.Links[i].Entry[u] {
+			if l < 0 || m.b.Links[l].Of == main || !m.problem.Links[i].Open || !m.leadsIn(m.b.Links[l], u) {
 				continue
 			}
 			if link := m.b.Links[l]; out.Owners[link.U] == Owner(u) && (link.V == Outside || out.Owners[link.V] != Owner(1-u)) {
@@ -229,6 +230,12 @@ func (m *model) markEntries(out *Scheme, s *partition.Solution) {
 			}
 		}
 	}
+}
+
+// leadsIn tells whether people may come into a unit through a link, be it its
+// way in or a further door.
+func (m *model) leadsIn(l Link, u int) bool {
+	return m.entryLink(l) && m.b.opensTo(l.V, m.brief.Units[u].EntryFrom)
 }
 
 func (m *model) addWindows(out *Scheme) {

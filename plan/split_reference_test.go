@@ -116,7 +116,16 @@ func newReference(b *plan.Building, brief *plan.Brief, prices *plan.Prices) *ref
 			v = r.outside
 		}
 		if known>>l.U&1 != 0 && known>>v&1 != 0 {
-			r.links = append(r.links, r.link(l, v))
+			link := r.link(l, v)
+			r.links = append(r.links, link)
+			if r.slides(l) {
+				// A way in only with a hinged door in its place, where one may be put.
+				last := &r.links[len(r.links)-1]
+				last.entry = [2]bool{}
+				if !r.left(l.Of) && !r.left(l.Marks...) && !r.left(b.Cells[l.U].Of) && (v == r.outside || !r.left(b.Cells[v].Of)) {
+					r.links = append(r.links, refLink{id: l.ID, u: l.U, v: v, door: prices.NewEntry.InPlace, suite: -1, entry: link.entry})
+				}
+			}
 		}
 	}
 	for _, c := range r.firstGround() {
@@ -190,6 +199,17 @@ func (r *reference) left(ids ...string) bool {
 }
 
 func (r *reference) outdoor(c int) bool { return c == plan.Outside || r.b.Cells[c].Outdoor }
+
+// slides tells whether a link is a door to the outdoors that the IRC does not
+// count as a way out: one that is not hinged at its side (R311.2).
+func (r *reference) slides(l plan.Link) bool {
+	if r.brief.RuleSetID() != "us-irc-2021" || l.Kind != plan.LinkDoor || r.outdoor(l.U) || !r.outdoor(l.V) {
+		return false
+	}
+	return slices.ContainsFunc(r.b.House.Doors, func(d plan.Door) bool {
+		return d.ID == l.Of && slices.Contains([]plan.Leaf{plan.Sliding, plan.Pocket, plan.Bifold}, d.Leaf)
+	})
+}
 
 // link works out what a link costs in each case.
 func (r *reference) link(l plan.Link, v int) refLink {

@@ -47,8 +47,8 @@ func (t *takeOff) door(w *Work, count float64) {
 	}
 	t.add("latch or lock", "", "sets", count, 0, byCount)
 	link, ok := t.doorLink(w)
-	if !ok {
-		return
+	if !ok || w.Kind == "new_entry" && t.s.Building.House.door(w.Of) != nil {
+		return // into the frame of an opening that is there
 	}
 	t.add(string(assembly.Studs), studSize(assembly.StudDepth, link.Height), "pieces", count*f.OpeningStuds.Value, 0, f.OpeningStuds.Source)
 	if link.Kind == LinkExterior || link.mayBear() {

@@ -64,12 +64,12 @@ func newWalks(s *Scheme, unit Owner) *walks {
 		if l.V != Outside && w.floor[l.U] == w.floor[l.V] {
 			continue
 		}
-		w.addGate(l.Of, w.b.House.door(l.Of), *l, l.Line, l.Thickness)
+		w.addGate(l.Of, s.door(l.Of), *l, l.Line, l.Thickness)
 	}
 	for i := range s.Passages {
 		p := &s.Passages[i]
-		if p.State != New {
-			continue
+		if p.State != New || p.Of != "" && w.b.House.door(p.Of) != nil {
+			continue // a door in the place of another is a gate already
 		}
 		for _, l := range w.b.Links {
 			if between(w.b, l) == p.Between && (l.Kind == LinkWall || l.Kind == LinkExterior) && w.goes(l.U) && (l.V == Outside || w.goes(l.V)) &&
@@ -87,6 +87,16 @@ func newWalks(s *Scheme, unit Owner) *walks {
 		}
 	}
 	return w
+}
+
+// door is a door as the scheme has it, else as surveyed; nil where there is none.
+func (s *Scheme) door(id string) *Door {
+	for i := range s.Passages {
+		if p := &s.Passages[i]; p.Of == id && id != "" && p.Door != nil {
+			return p.Door
+		}
+	}
+	return s.Building.House.door(id)
 }
 
 // runsReach is how far the runs of a boundary may lie from its longest.

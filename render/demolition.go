@@ -24,7 +24,7 @@ func (f *floor) demolish(s *plan.Scheme) {
 	f.demolition = d
 	replaced := map[string]bool{}
 	for _, w := range s.Works {
-		replaced[w.Of] = replaced[w.Of] || w.Kind == "new_door" && w.Of != ""
+		replaced[w.Of] = replaced[w.Of] || (w.Kind == "new_door" || w.Kind == "new_entry") && w.Of != ""
 	}
 	for _, q := range s.Passages {
 		if q.Door == nil || q.Level != f.level {

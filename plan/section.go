@@ -20,7 +20,9 @@ type Section struct {
 	Ground  []SectionGround // what lies outdoors along the line, in its order
 }
 
-// SectionRoom is the part of an indoor cell that the line runs through.
+// SectionRoom is the part of an indoor cell that the line runs through. The
+// room of a flight goes up to the ceiling over its head, but where a space was
+// surveyed over its low end to that of the level of its foot.
 type SectionRoom struct {
 	Cell           int
 	From, To       float64
@@ -162,12 +164,14 @@ func (s *Scheme) sectionAlong(line geom.Segment) Section {
 	}
 	from := first - sectionReach
 	cut := Section{Line: geom.Segment{A: line.At(from), B: line.At(last + sectionReach)}}
+	var shafts []SectionRoom
 	for c := range b.Cells {
 		cell := &b.Cells[c]
 		for _, at := range (geom.Shape{cell.Region}).Along(cut.Line) {
 			switch {
 			case cell.Flight:
 				cut.addFlight(b, c)
+				shafts = append(shafts, SectionRoom{c, at[0], at[1], cell.Floor, cell.Floor + b.House.Levels[cell.Level].Height})
 			case cell.Outdoor:
 				cut.Ground = append(cut.Ground, SectionGround{at[0], at[1], cell.Floor})
 			default:
@@ -175,6 +179,7 @@ func (s *Scheme) sectionAlong(line geom.Segment) Section {
 			}
 		}
 	}
+	cut.addShafts(b, shafts)
 	slices.SortStableFunc(cut.Rooms, func(p, q SectionRoom) int {
 		return cmp.Or(cmp.Compare(p.Floor, q.Floor), cmp.Compare(p.From, q.From))
 	})
@@ -198,7 +203,8 @@ func (s *Scheme) sectionWall(cut *Section, level int, at [2]float64) SectionWall
 	w := SectionWall{Level: level, From: at[0], To: at[1], Low: l.Floor, High: l.Floor + l.Height}
 	before, after := -1, -1
 	for i, r := range cut.Rooms {
-		if math.Abs(s.Building.Cells[r.Cell].Floor-l.Floor) > 0.6*l.Height {
+		flight := s.Building.Cells[r.Cell].Flight && r.Floor < l.Floor && r.Ceiling > l.Floor+0.5*l.Height
+		if math.Abs(r.Floor-l.Floor) > 0.6*l.Height && !flight {
 			continue
 		}
 		if math.Abs(r.To-at[0]) < geom.Coincide {
@@ -266,7 +272,44 @@ func (c *Section) addFlight(b *Building, cell int) {
 	})
 }
 
-// addSlabs adds what lies between each ceiling and the nearest floor above it.
+// addShafts adds the rooms of flights, given as they are on the level of their
+// foot: open above but where another room lies over them.
+func (c *Section) addShafts(b *Building, shafts []SectionRoom) {
+	over := append(slices.Clone(c.Rooms), shafts...)
+	for _, s := range shafts {
+		head := b.House.Levels[b.Cells[s.Cell].To]
+		ends := []float64{s.From, s.To}
+		covered := func(from, to float64) bool {
+			return slices.ContainsFunc(over, func(r SectionRoom) bool {
+				return r.Floor > s.Floor && r.Floor <= head.Floor+0.5*head.Height && r.From <= from && r.To >= to
+			})
+		}
+		for _, r := range over {
+			for _, at := range [...]float64{r.From, r.To} {
+				if r.Floor > s.Floor && at > s.From+geom.Coincide && at < s.To-geom.Coincide {
+					ends = append(ends, at)
+				}
+			}
+		}
+		slices.Sort(ends)
+		for i := range len(ends) - 1 {
+			part := s
+			part.From, part.To = ends[i], ends[i+1]
+			if !covered(part.From, part.To) {
+				part.Ceiling = math.Max(part.Ceiling, head.Floor+head.Height)
+			}
+			last := len(c.Rooms) - 1
+			if i > 0 && c.Rooms[last].Ceiling == part.Ceiling {
+				c.Rooms[last].To = part.To
+				continue
+			}
+			c.Rooms = append(c.Rooms, part)
+		}
+	}
+}
+
+// addSlabs adds what lies between each ceiling and the nearest floor above it,
+// and under the walls that stand on it.
 func (s *Scheme) addSlabs(cut *Section) {
 	for _, below := range cut.Rooms {
 		for _, above := range cut.Rooms {
@@ -279,6 +322,23 @@ func (s *Scheme) addSlabs(cut *Section) {
 			cut.Slabs = append(cut.Slabs, SectionSlab{
 				From: from, To: to, Low: below.Ceiling, High: above.Floor, Below: below.Cell, Above: above.Cell, Separating: o != p,
 			})
+		}
+	}
+	for _, slab := range slices.Clone(cut.Slabs) {
+		for _, w := range cut.Walls {
+			room := slices.IndexFunc(cut.Rooms, func(r SectionRoom) bool {
+				return r.Cell == slab.Below && r.From <= slab.From+geom.Coincide && r.To >= slab.To-geom.Coincide
+			})
+			if room < 0 || math.Abs(w.Low-slab.High) > geom.Coincide {
+				continue
+			}
+			from, to := math.Max(w.From, cut.Rooms[room].From), math.Min(w.To, cut.Rooms[room].To)
+			beside := math.Abs(from-slab.To) < geom.Coincide || math.Abs(to-slab.From) < geom.Coincide
+			if beside && to-from > geom.Coincide {
+				under := slab
+				under.From, under.To = from, to
+				cut.Slabs = append(cut.Slabs, under)
+			}
 		}
 	}
 }

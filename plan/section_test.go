@@ -33,6 +33,18 @@ func TestASectionRunsUpTheFlight(t *testing.T) {
 	x, _ := cut.Line.Mid().Metres()
 	assert.InDelta(t, 0.5, x, 0.001)
 
+	// Nothing lies over it: its room goes up to the ceiling of the upper level.
+	var shaft []plan.SectionRoom
+	for _, r := range cut.Rooms {
+		if s.Building.Cells[r.Cell].Flight {
+			shaft = append(shaft, r)
+		}
+	}
+	require.Len(t, shaft, 1)
+	assert.InDelta(t, 3.6, shaft[0].To-shaft[0].From, 0.001)
+	assert.InDelta(t, 0, shaft[0].Floor, 1e-9)
+	assert.InDelta(t, h.Levels[h.Stairs[0].To].Floor+h.Levels[h.Stairs[0].To].Height, shaft[0].Ceiling, 1e-9)
+
 	for _, slab := range cut.Slabs {
 		below, above := s.Building.Cells[slab.Below], s.Building.Cells[slab.Above]
 		assert.InDelta(t, 0.3, slab.High-slab.Low, 1e-9, "2.50 m under a floor at 2.80")

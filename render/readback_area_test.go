@@ -188,7 +188,7 @@ func figureArea(s *plan.Scheme, sheet *render.Sheet, a printedArea) bool {
 			continue
 		}
 		for name, m2 := range map[string]float64{
-			"Net area, inside faces": u.NetM2, "Gross area": u.GrossM2, "of it above grade": u.AboveM2, "of it below grade": u.BelowM2, "Outdoor area": s.Units[i].OutdoorM2,
+			"Net area, inside faces": u.NetM2, "Net area inside new linings": u.NetM2 - u.LiningM2, "Gross area": u.GrossM2, "of it above grade": u.AboveM2, "of it below grade": u.BelowM2, "Outdoor area": s.Units[i].OutdoorM2,
 		} {
 			if a.heads(name) && a.is(m2) {
 				return true

@@ -237,6 +237,9 @@ func (v *sectionView) drawFlight(f plan.SectionFlight) [][4]Point {
 // fit beside the flights, else a number that the key explains.
 func (v *sectionView) labelRoom(r plan.SectionRoom, taken [][4]Point) {
 	c := &v.b.Cells[r.Cell]
+	if c.Flight {
+		return
+	}
 	name := v.fonts.legible(c.Name)
 	if name == "" {
 		name = useName(v.s.Uses[r.Cell])

@@ -3,6 +3,7 @@ package partition
 // areas keeps least areas and the share within reach.
 func (s *state) areas() bool {
 	var most, least [2]int64
+	var both int64 // what the units have together at most
 	for c, dom := range s.dom {
 		for u := range most {
 			if dom&(1<<u) != 0 {
@@ -12,13 +13,17 @@ func (s *state) areas() bool {
 				}
 			}
 		}
+		if dom&(1<<A|1<<B) != 0 {
+			both += s.m.cells[c].Area
+		}
 	}
 	lo, hi := s.m.share[0], s.m.share[1]
-	fits := func(mostA, leastA, mostB, leastB int64) bool {
-		return mostA >= s.m.units[A].MinArea && mostB >= s.m.units[B].MinArea &&
+	minA, minB := s.m.units[A].MinArea, s.m.units[B].MinArea
+	fits := func(mostA, leastA, mostB, leastB, both int64) bool {
+		return mostA >= minA && mostB >= minB && both >= minA+minB &&
 			(1000-lo)*mostA >= lo*leastB && (1000-hi)*leastA <= hi*mostB
 	}
-	if !fits(most[A], least[A], most[B], least[B]) {
+	if !fits(most[A], least[A], most[B], least[B], both) {
 		return false
 	}
 	for c, dom := range s.dom {
@@ -30,7 +35,10 @@ func (s *state) areas() bool {
 			if dom&(1<<l) == 0 {
 				continue
 			}
-			m, k := most, least
+			m, k, all := most, least, both
+			if l == Common {
+				all -= area
+			}
 			for u := range most {
 				if Label(u) == l {
 					k[u] += area
@@ -38,7 +46,7 @@ func (s *state) areas() bool {
 					m[u] -= area
 				}
 			}
-			if !fits(m[A], k[A], m[B], k[B]) && !s.keep(c, Any&^(1<<l)) {
+			if !fits(m[A], k[A], m[B], k[B], all) && !s.keep(c, Any&^(1<<l)) {
 				return false
 			}
 		}
@@ -47,8 +55,29 @@ func (s *state) areas() bool {
 }
 
 // amounts keeps the least amounts within reach: a cell that a unit cannot do
-// without is its own.
+// without is its own, and one that both together cannot do without is common
+// in no case.
 func (s *state) amounts() bool {
+	for i := range s.m.units[A].MinAmount {
+		need := s.m.units[A].MinAmount[i] + s.m.units[B].MinAmount[i]
+		if need == 0 {
+			continue
+		}
+		both := int64(0)
+		for c, dom := range s.dom {
+			if dom&(1<<A|1<<B) != 0 && s.m.kind[c] != publicCell {
+				both += s.m.cells[c].Amount[i]
+			}
+		}
+		if both < need {
+			return false
+		}
+		for c, dom := range s.dom {
+			if dom&(1<<A|1<<B) != 0 && dom&(1<<Common) != 0 && both-s.m.cells[c].Amount[i] < need && !s.keep(c, 1<<A|1<<B) {
+				return false
+			}
+		}
+	}
 	for u, unit := range s.m.units {
 		for i, need := range unit.MinAmount {
 			if need == 0 {

@@ -70,7 +70,7 @@ func noSchemeText(a *Answer) string {
 func conflictText(proof WhyNotProof) string {
 	switch proof {
 	case SmallestConflict:
-		return "What cannot hold together (no fewer of the demands conflict):"
+		return "What cannot hold together (no fewer of what the brief asks conflict):"
 	case MinimalConflict:
 		return "What cannot hold together (it could without any one of these; that no fewer conflict is not proved):"
 	case SomeConflict:

@@ -6,9 +6,6 @@ import (
 	"moiety/plan/partition"
 )
 
-// hangTogether is what stands behind all demands and can be dropped from none.
-const hangTogether = "the rooms of a unit hang together, and nobody passes through a bedroom, bathroom, closet, laundry, furnace room or garage to reach others"
-
 // anywhere changes a problem so that it does not matter where rooms lie: every
 // room of a unit is as good as reached. What conflicts then conflicts by
 // number and size alone.

@@ -3,6 +3,8 @@ package plan_test
 import (
 	"bytes"
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,32 +15,83 @@ import (
 	"moiety/plan/partition"
 )
 
-// Impossible briefs for the samples, and what is said of each.
+// Impossible briefs for the samples, each with what a person would say of it:
+// the beginnings of the sentences. The whole of what is said is kept beside.
 func TestWhyTheSamplesCannotBePartedAsAsked(t *testing.T) {
+	const (
+		apart  = "the rooms of a unit hang together"
+		living = "a living space: the house has 2"
+	)
+	leave := func(brief *plan.Brief, ids ...string) { brief.Leave = slices.Concat(brief.Leave, ids) }
+	keep := func(u *plan.UnitBrief, ids ...string) { u.Keep = slices.Concat(u.Keep, ids) }
+	avoid := func(u *plan.UnitBrief, ids ...string) { u.Avoid = slices.Concat(u.Avoid, ids) }
 	samples := sampleHouses(t)
 	var told bytes.Buffer
 	for _, tt := range []struct {
 		sample, name string
 		change       func(a, b *plan.UnitBrief, brief *plan.Brief)
+		want         []string
 	}{
-		{"long-bungalow", "more bedrooms than there could be", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Bedrooms.Min = 6 }},
-		{"long-bungalow", "too much area for one", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.AreaMin = 100 }},
-		{"storey-and-a-half", "too much area for both", func(a, b *plan.UnitBrief, _ *plan.Brief) { b.AreaMin = 120 }},
+		{"long-bungalow", "more bedrooms than there could be", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Bedrooms.Min = 6 },
+			[]string{"unit A asks for 6 bedrooms: the house has 3"}},
+		{"long-bungalow", "three bedrooms each", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Bedrooms.Min, b.Bedrooms.Min = 3, 3 },
+			[]string{"unit A asks for 3 bedrooms: the house has 3", "unit B asks for 3 bedrooms of the same"}},
+		{"long-bungalow", "four bedrooms in one", func(a, b *plan.UnitBrief, _ *plan.Brief) { b.Bedrooms.Min = 4 },
+			[]string{"unit B asks for 4 bedrooms: the house has 3", "each unit needs " + living}},
+		{"long-bungalow", "nearly all the area for one", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.AreaMin = 100 },
+			[]string{"unit A asks for at least 100.0 m2: the house has 109.0 m2", "unit B needs " + living}},
+		{"long-bungalow", "more stalls than there are", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Parking.Min, b.Parking.Min = 3, 5 },
+			[]string{"unit A asks for 3 parking stalls of its own: the house has 6", "unit B asks for 5 parking stalls of its own: the house has 6"}},
+		{"split-level", "two bedrooms above and three below", func(a, b *plan.UnitBrief, _ *plan.Brief) { b.Bedrooms.Min = 3 },
+			[]string{"unit A asks for 2 bedrooms: the house has 4", "unit B asks for 3 bedrooms of the same", "each unit needs a kitchen", "each unit needs a living space", "each unit needs a bathroom", "each unit needs an entry door of its own"}},
+		{"split-level", "two bedrooms on the ground floor, the workshop left as it is", func(a, b *plan.UnitBrief, brief *plan.Brief) {
+			b.Bedrooms.Min = 2
+			avoid(b, "top-hall", "main-landing")
+			leave(brief, "workshop")
+		}, []string{"unit B asks for 2 bedrooms: the house has 4", "unit B avoids main-landing", "each unit needs a kitchen", "each unit needs " + living, "each unit needs a bathroom", "each unit needs an entry door of its own"}},
+		{"split-level", "more garden than the lot has", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.OutdoorMin, b.OutdoorMin = 300, 150 },
+			[]string{"unit A asks for at least 300.0 m2 of yard", "unit B asks for at least 150.0 m2 of yard"}},
+		{"storey-and-a-half", "too much area for both", func(a, b *plan.UnitBrief, _ *plan.Brief) { b.AreaMin = 120 },
+			[]string{"unit A asks for at least 80.0 m2: the house has 161.9 m2", "unit B asks for at least 120.0 m2: the house has 161.9 m2"}},
+		{"storey-and-a-half", "three bedrooms below", func(a, b *plan.UnitBrief, _ *plan.Brief) { b.Bedrooms.Min = 3 },
+			[]string{"unit A asks for 3 bedrooms: the house has 4", "unit B asks for 3 bedrooms of the same", "each unit needs " + living, apart}},
+		{"storey-and-a-half", "a bedroom in the basement whose windows may not be touched", func(a, b *plan.UnitBrief, brief *plan.Brief) {
+			avoid(b, "living", "bed-1", "bed-2", "kitchen", "bed-3", "bed-4")
+			leave(brief, "win-bed-5", "family", "workshop")
+		}, []string{"unit A asks for 3 bedrooms: the house has 3", "unit B asks for a bedroom of the same", "no work may touch win-bed-5", "no work may touch workshop", "each unit needs " + living}},
+		{"terrace", "two bedrooms below and three above", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Bedrooms.Min, b.Bedrooms.Min = 2, 3 },
+			[]string{"unit A asks for 2 bedrooms: the house has 3", "unit B asks for 3 bedrooms of the same", "each unit needs a kitchen: the house has 1"}},
 		{"terrace", "both entries from one side", func(a, b *plan.UnitBrief, brief *plan.Brief) {
 			b.EntryFrom = "side-return"
-			brief.Leave = append(brief.Leave, "hall", "landing")
-		}},
-		{"turned-bay", "a stall too many", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Parking.Min, b.Parking.Min = 9, 9 }},
+			leave(brief, "hall", "landing")
+		}, []string{"unit A keeps kitchen", "unit B asks for an entry from side-return: a door leads there from Kitchen", "unit B needs an entry door of its own"}},
+		{"terrace", "the hall for the flat below", func(a, b *plan.UnitBrief, _ *plan.Brief) { keep(a, "hall") },
+			[]string{"unit A keeps hall", "unit B asks for an entry from path (Front path): a door leads there from Hall", "unit B needs an entry door of its own"}},
+		{"turned-bay", "stalls for nine cars each", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Parking.Min, b.Parking.Min = 9, 9 },
+			[]string{"unit A asks for 9 parking stalls of its own: the house has 4"}},
+		{"turned-bay", "three bedrooms each", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.Bedrooms.Min, b.Bedrooms.Min = 3, 3 },
+			[]string{"unit A asks for 3 bedrooms: the house has 4", "unit B asks for 3 bedrooms of the same", "unit A needs " + living}},
+		{"turned-bay", "more area than there is", func(a, b *plan.UnitBrief, _ *plan.Brief) { a.AreaMin, b.AreaMin = 80, 105 },
+			[]string{"unit A asks for at least 80.0 m2 (861 ft2): the house has 169.1 m2", "unit B asks for at least 105.0 m2 (1130 ft2): the house has 169.1 m2"}},
+		{"turned-bay", "two bedrooms below without the work that makes the second", func(a, b *plan.UnitBrief, brief *plan.Brief) {
+			b.Bedrooms.Min = 2
+			avoid(b, "living", "bed-1", "dining", "bed-2")
+			leave(brief, "bed-4", "family")
+		}, []string{"unit A asks for 2 bedrooms: the house has 3", "unit B asks for 2 bedrooms of the same", "no work may touch bed-4", "each unit needs " + living}},
 	} {
 		s := samples[tt.sample]
 		brief := *s.brief
-		brief.Schemes, brief.Cuts = 1, false
+		brief.Schemes = 1
 		tt.change(&brief.Units[0], &brief.Units[1], &brief)
 		a, err := plan.Split(t.Context(), s.building, &brief, plan.DefaultPrices(), plan.SplitOptions{Workers: 1})
 		require.NoError(t, err)
 		require.Equal(t, partition.Infeasible, a.Status, tt.name)
-		require.NotEmpty(t, a.WhyNot)
-		require.NotEmpty(t, a.WhyNotProof)
+		assert.Equal(t, plan.SmallestConflict, a.WhyNotProof, tt.name)
+		if assert.Len(t, a.WhyNot, len(tt.want), "%s: %s", tt.name, strings.Join(a.WhyNot, "\n")) {
+			for i, want := range tt.want {
+				assert.True(t, strings.HasPrefix(a.WhyNot[i], want), "%s: %q begins %q", tt.name, a.WhyNot[i], want)
+			}
+		}
 		var text bytes.Buffer
 		require.NoError(t, plan.WriteText(&text, a))
 		said, _, _ := bytes.Cut(text.Bytes(), []byte("\nNotes\n"))
@@ -47,7 +100,8 @@ func TestWhyTheSamplesCannotBePartedAsAsked(t *testing.T) {
 	golden(t, "why_not/samples.txt", told.Bytes())
 }
 
-// Demands that are said to conflict do; without any one of them the others hold.
+// Demands that are said to conflict do; without any one of those that the brief
+// asks, what every unit must have being kept, the others hold.
 func TestWithoutOneDemandOfAConflictTheOthersHold(t *testing.T) {
 	sizes := map[int]int{}
 	for seed := range seeds(t, 30, 80) {
@@ -59,24 +113,38 @@ func TestWithoutOneDemandOfAConflictTheOthersHold(t *testing.T) {
 		}
 		r, err := plan.ReasonOf(b, brief, plan.DefaultPrices())
 		require.NoError(t, err)
-		if len(r.Names) == 0 {
+		if len(r.Musts) == 0 {
 			continue
 		}
 		require.True(t, r.Core.Minimal, "house %d: %v", seed, r.Core)
-		sizes[len(r.Core.Demands)]++
-		all := map[int]bool{}
+		kept := map[int]bool{}
 		for _, i := range r.Core.Demands {
-			all[i] = true
+			kept[i] = true
 		}
-		status, err := r.Hold(all)
+		status, err := r.Hold(kept)
 		require.NoError(t, err)
 		require.Equal(t, partition.Infeasible, status, "house %d: %v", seed, r.Core)
+		asked := 0
+		for i, must := range r.Musts {
+			if kept[i] && !must {
+				asked++
+			}
+		}
+		if asked > 0 {
+			for i, must := range r.Musts {
+				kept[i] = kept[i] || must
+			}
+		}
+		sizes[asked]++
 		for _, i := range r.Core.Demands {
-			all[i] = false
-			status, err := r.Hold(all)
+			if asked > 0 && r.Musts[i] {
+				continue
+			}
+			kept[i] = false
+			status, err := r.Hold(kept)
 			require.NoError(t, err)
-			require.Equal(t, partition.Proved, status, "house %d without %s", seed, r.Names[i])
-			all[i] = true
+			require.Equal(t, partition.Proved, status, "house %d without demand %d", seed, i)
+			kept[i] = true
 		}
 	}
 	t.Log("sizes of conflicts:", sizes)

@@ -6,15 +6,92 @@ import (
 	"strings"
 )
 
-// needSentence says a demand for a function, with the rooms of the house that
-// meet it or could.
-func (m *model) needSentence(u UnitBrief, f Function, n int) string {
+// hangTogether is what stands behind all demands and can be dropped from none.
+const hangTogether = "the rooms of a unit hang together, and nobody passes through a bedroom, bathroom, closet, laundry, furnace room or garage to reach others"
+
+// ownEntry is what every unit needs to come in.
+const ownEntry = "an entry door of its own from the public way, and rooms that hang together without passing through bedrooms, bathrooms or closets"
+
+// saying says the demands that conflict, each in a sentence: first what the
+// brief asks, then what every unit must have. What the house has of a thing is
+// said once.
+func (m *model) saying(conflict []int, byPlace bool) []string {
+	if len(conflict) == 0 {
+		return []string{"the house cannot be parted into two units that are each reached from the public way and hang together, whatever is asked of them"}
+	}
+	var asked, musts []string
+	var needing [functionCount][]int // units
+	var entering []int
+	demands := m.demands()
+	// What the house has is told as if the other demands to leave things were not there.
+	brief := *m.brief
+	brief.Leave = nil
+	for _, i := range conflict {
+		if id := demands[i].leave; id != "" {
+			brief.Leave = append(brief.Leave, id)
+		}
+	}
+	house := m
+	if len(brief.Leave) < len(m.brief.Leave) {
+		house = m.under(&brief, nil)
+	}
+	for _, i := range conflict {
+		d := &demands[i]
+		switch {
+		case d.entry:
+			entering = append(entering, d.unit)
+		case d.function >= 0 && d.must:
+			needing[d.function] = append(needing[d.function], d.unit)
+		case d.function >= 0:
+			asks := fmt.Sprintf("unit %s asks for %s", m.brief.Units[d.unit].ID, needed(d.function, m.problem.Units[d.unit].Need[d.function]))
+			if needing[d.function] == nil {
+				asks += ": " + house.needFacts(d.function)
+			} else {
+				asks += " of the same"
+			}
+			needing[d.function] = append(needing[d.function], d.unit)
+			asked = append(asked, asks)
+		default:
+			asked = append(asked, d.text)
+		}
+	}
+	who := func(units []int) string {
+		if len(units) > 1 {
+			return "each unit needs "
+		}
+		return "unit " + m.brief.Units[units[0]].ID + " needs "
+	}
+	for f, units := range needing {
+		if f := Function(f); len(units) > 0 && f != HasBedroom && f != HasParking {
+			musts = append(musts, who(units)+needed(f, 1)+": "+house.needFacts(f))
+		}
+	}
+	if len(entering) > 0 {
+		musts = append(musts, who(entering)+ownEntry)
+	} else if byPlace {
+		musts = append(musts, hangTogether)
+	}
+	return append(asked, musts...)
+}
+
+// needed names so many of a function.
+func needed(f Function, n int) string {
+	switch {
+	case f == HasParking:
+		return fmt.Sprintf("parking for %d", n)
+	case f == HasHeat || f == HasHotWater || f == HasPanel || f == HasLaundry || f == HasStorage:
+		return f.String() + " of its own"
+	case n > 1:
+		return fmt.Sprintf("%d %ss", n, f)
+	}
+	return "a " + f.String()
+}
+
+// needFacts says which rooms of the house have a function or could.
+func (m *model) needFacts(f Function) string {
 	var have, could []string // ids of spaces
 	for c := range m.b.Cells {
-		if m.place[c] < 0 {
-			continue
-		}
-		if f == HasBedroom && m.noLegalBedroom(c) {
+		if m.place[c] < 0 || f == HasBedroom && m.noLegalBedroom(c) {
 			continue
 		}
 		of := m.b.Cells[c].Of
@@ -25,25 +102,38 @@ func (m *model) needSentence(u UnitBrief, f Function, n int) string {
 		}
 	}
 	could = slices.DeleteFunc(could, func(of string) bool { return slices.Contains(have, of) })
-	what, more := "a "+f.String(), "could take one"
-	switch {
-	case f == HasParking:
-		what, more = fmt.Sprintf("parking for %d", n), "could take a car"
-	case f == HasHeat || f == HasHotWater || f == HasPanel || f == HasLaundry || f == HasStorage:
-		what, more = f.String()+" of its own", "could take it on"
-	case n > 1:
-		what = fmt.Sprintf("%d %ss", n, f)
-	}
-	if f == HasBedroom || f == HasLiving {
+	more := "could take one"
+	switch f {
+	case HasParking:
+		more = "could take a car"
+	case HasHeat, HasHotWater, HasPanel, HasLaundry, HasStorage:
+		more = "could take it on"
+	case HasBedroom, HasLiving:
 		more = "could be made one"
 	}
-	text := fmt.Sprintf("unit %s asks for %s: the house has %s, and %s %s", u.ID, what, m.counted(have, "", "none"), m.counted(could, " more", "no other room"), more)
+	text := fmt.Sprintf("the house has %s, and %s %s", m.counted(have, "", "none"), m.counted(could, " more", "no other room"), more)
 	if f == HasBedroom {
 		for _, not := range slices.Concat(m.notBedrooms(), m.noBedrooms(could)) {
 			text += "; " + not
 		}
 	}
 	return text
+}
+
+// shortened tells the first of several faults of a window, and how many more
+// there are.
+func shortened(reason string) string {
+	faults, rest, _ := strings.Cut(reason, ", and `leave`")
+	first, others, more := strings.Cut(faults, "; ")
+	if !more {
+		return reason
+	}
+	n := 1 + strings.Count(others, "; ")
+	first += fmt.Sprintf("; %d more of its measures fall short", n)
+	if rest != "" {
+		first += ", and `leave`" + rest
+	}
+	return first
 }
 
 // counted counts spaces and names them.
@@ -77,7 +167,7 @@ func (m *model) notBedrooms() []string {
 	for c := range m.b.Cells {
 		cell := &m.b.Cells[c]
 		if cell.is(Bedroom) && m.place[c] >= 0 && m.noLegalBedroom(c) {
-			out = append(out, fmt.Sprintf("%s cannot count as a bedroom: %s", cell.Name, m.bedrooms.of(c).reason))
+			out = append(out, fmt.Sprintf("%s cannot count as a bedroom: %s", cell.Name, shortened(m.bedrooms.of(c).reason)))
 		}
 	}
 	return out
@@ -100,9 +190,9 @@ func (m *model) noBedrooms(could []string) []string {
 		case m.b.windows(c) == 0:
 			why = "has no window to escape by"
 		case m.noLegalBedroom(c):
-			why = "cannot be one: " + m.bedrooms.of(c).reason
+			why = "cannot be one: " + shortened(m.bedrooms.of(c).reason)
 		case cell.AreaM2 < bedroomMinM2-roomAreaTolerance:
-			why = fmt.Sprintf("is too small (%.1f m2)", cell.AreaM2)
+			why = fmt.Sprintf("is too small (%s)", m.area(cell.AreaM2))
 		case width < bedroomMinWidth-roomWidthTolerance:
 			why = fmt.Sprintf("is too narrow (%.2f m)", width)
 		}
@@ -119,34 +209,51 @@ func (m *model) called(word string) string {
 	return word
 }
 
-// entryFromSentence says the demand for an entry from somewhere, with how many
-// doors there are or could be.
+// entryFromSentence says the demand for an entry from somewhere, with the rooms
+// whose doors lead there or could.
 func (m *model) entryFromSentence(u UnitBrief, unit int) string {
-	doors, more := 0, 0
+	var lead, more []string // ids of spaces
 	for l := range m.problem.Links {
-		switch link := &m.problem.Links[l]; {
-		case !link.Entry[unit]:
-		case link.Open:
-			doors++
-		default:
-			more++
+		link := &m.problem.Links[l]
+		if !link.Entry[unit] || m.links[l] < 0 {
+			continue
+		}
+		of := m.b.Cells[m.b.Links[m.links[l]].U].Of
+		if link.Open && !slices.Contains(lead, of) {
+			lead = append(lead, of)
+		} else if !link.Open && !slices.Contains(more, of) {
+			more = append(more, of)
 		}
 	}
-	var lead, made string
-	switch doors {
-	case 0:
-		lead = "no door leads"
-	case 1:
-		lead = "1 door leads"
+	leads, makes := "no room that one may come in by has a door there", ""
+	if len(lead) > 0 {
+		leads = "a door leads there from " + m.listedSpaces(lead)
+	}
+	switch {
+	case len(more) > 0:
+		makes = "one could be made from " + m.listedSpaces(more)
+	case len(lead) > 0:
+		makes = "no other room that one may come in by could have one"
 	default:
-		lead = fmt.Sprintf("%d doors lead", doors)
+		makes = "none could have one"
 	}
-	if made = "none"; more > 0 {
-		made = fmt.Sprint(more)
-	}
-	return fmt.Sprintf("unit %s asks for an entry from %s: %s there from a room that one may come in by, and %s more could be made",
-		u.ID, m.called(u.EntryFrom), lead, made)
+	return fmt.Sprintf("unit %s asks for an entry from %s: %s, and %s", u.ID, m.called(u.EntryFrom), leads, makes)
 }
+
+// listedSpaces names spaces as a sentence does.
+func (m *model) listedSpaces(spaces []string) string {
+	names := make([]string, len(spaces))
+	for i, of := range spaces {
+		names[i] = m.nameOfSpace(of)
+	}
+	if last := len(names) - 1; last > 0 {
+		return strings.Join(names[:last], ", ") + " and " + names[last]
+	}
+	return names[0]
+}
+
+// area says an area in the units of the survey.
+func (m *model) area(m2 float64) string { return areaIn(m.b.House.Unit, m2) }
 
 // leaveSentence says what it means that no work may touch a feature.
 func (m *model) leaveSentence(id string) string {

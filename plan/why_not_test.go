@@ -33,11 +33,12 @@ func TestWhyThereIsNoScheme(t *testing.T) {
 			// The living rooms have no window: they make no bedrooms.
 			[]string{"unit A asks for 5 bedrooms: the house has 2 (a-bed, b-bed), and no other room could be made one; a-living has no window to escape by; b-living has no window to escape by"},
 		},
-		"three bedrooms wanted of two": {
+		"both bedrooms wanted by one, which leaves the other no kitchen": {
 			pair().House(), demands(func(a, b *plan.UnitBrief) { a.Bedrooms.Min, b.Bedrooms.Min = 1, 2 }),
 			[]string{
-				"unit A asks for a bedroom: the house has 2 (a-bed, b-bed), and no other room could be made one; a-living has no window to escape by; b-living has no window to escape by",
 				"unit B asks for 2 bedrooms: the house has 2 (a-bed, b-bed), and no other room could be made one; a-living has no window to escape by; b-living has no window to escape by",
+				"unit A needs a kitchen: the house has 2 (a-living, b-living), and 2 more (a-bed, b-bed) could take one",
+				hangTogether,
 			},
 		},
 		"more area than the house has": {
@@ -61,7 +62,7 @@ func TestWhyThereIsNoScheme(t *testing.T) {
 			pair().House(), demands(func(a, b *plan.UnitBrief) {
 				a.Keep = []string{"a-bath", "b-bath"}
 			}),
-			[]string{"unit A keeps a-bath", "unit A keeps b-bath", "unit B asks for a living space: the house has 2 (a-living, b-living), and no other room could be made one", hangTogether},
+			[]string{"unit A keeps a-bath", "unit A keeps b-bath", "unit B needs a living space: the house has 2 (a-living, b-living), and no other room could be made one", hangTogether},
 		},
 		"an entry from a yard that no door of the unit opens to": {
 			pairWithGround(eachOf(frontYards, street, backYard)), func() *plan.Brief {
@@ -69,13 +70,13 @@ func TestWhyThereIsNoScheme(t *testing.T) {
 				brief.Units[0].EntryFrom = "back"
 				return brief
 			}(),
-			[]string{"unit A asks for an entry from back: no door leads there from a room that one may come in by, and none more could be made", entryOfA},
+			[]string{"unit A asks for an entry from back: no room that one may come in by has a door there, and none could have one", entryOfA},
 		},
 		"the same room twice, by another name": {
 			pair().House(), demands(func(a, b *plan.UnitBrief) { a.Keep, b.Avoid, b.Keep = []string{"a-bed"}, []string{"living"}, nil }),
 			// All living space becomes A's; an office or dining room that
 			// could be b's there is not.
-			[]string{"unit B asks for a living space: the house has 2 (a-living, b-living), and no other room could be made one", "unit B avoids living"},
+			[]string{"unit B avoids living", "unit B needs a living space: the house has 2 (a-living, b-living), and no other room could be made one"},
 		},
 	}
 	for name, tt := range tests {
@@ -95,8 +96,7 @@ func TestAHouseThatIsTooSmall(t *testing.T) {
 	a := split(t, build(t, h), nothingAsked())
 	require.Empty(t, a.Schemes)
 	assert.Equal(t, []string{
-		"unit A asks for a living space: the house has 1 (a-living), and no other room could be made one",
-		"unit B asks for a living space: the house has 1 (a-living), and no other room could be made one",
+		"each unit needs a living space: the house has 1 (a-living), and no other room could be made one",
 	}, a.WhyNot)
 }
 

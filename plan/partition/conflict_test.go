@@ -12,11 +12,15 @@ import (
 	"moiety/plan/partition"
 )
 
-// demandsOf lists what can be dropped from any problem.
-func demandsOf(p *partition.Problem) (demands []partition.Demand) {
-	add := func(name string, relax func(*partition.Problem)) {
-		demands = append(demands, partition.Demand{Name: name, Relax: relax})
-	}
+// dropping is a demand and what drops it.
+type dropping struct {
+	name  string
+	relax func(*partition.Problem)
+}
+
+// droppings lists what can be dropped from any problem.
+func droppings(p *partition.Problem) (demands []dropping) {
+	add := func(name string, relax func(*partition.Problem)) { demands = append(demands, dropping{name, relax}) }
 	for u := range p.Units {
 		for f := range p.Functions {
 			if p.Units[u].Need[f] > 0 {
@@ -36,20 +40,25 @@ func demandsOf(p *partition.Problem) (demands []partition.Demand) {
 	return demands
 }
 
-// relaxed is the problem with only the demands of the set left.
-func relaxed(t *testing.T, seed uint64, set []int) *partition.Problem {
-	t.Helper()
-	p := randomProblem(seed)
-	for i := range p.Units { // own slices, to be changed
-		p.Units[i].Need = slices.Clone(p.Units[i].Need)
-	}
-	for i, d := range demandsOf(randomProblem(seed)) {
-		if !slices.Contains(set, i) {
-			d.Relax(p)
+// demandsOf are the demands of a problem; must tells which are musts.
+func demandsOf(p *partition.Problem, must func(i int) bool) partition.Demands {
+	all := droppings(p)
+	d := partition.Demands{Problem: func(kept []int) *partition.Problem {
+		q := p.Clone()
+		for i := range all {
+			if !slices.Contains(kept, i) {
+				all[i].relax(q)
+			}
 		}
+		return q
+	}}
+	for i := range all {
+		d.Must = append(d.Must, must(i))
 	}
-	return p
+	return d
 }
+
+func noMust(int) bool { return false }
 
 // A conflict is impossible by itself and possible without any one of its
 // demands, and no smaller set of demands is impossible: by trying everything.
@@ -57,11 +66,12 @@ func TestConflictIsASmallestImpossibleSet(t *testing.T) {
 	sizes := map[int]int{}
 	for seed := uint64(1); seed < fewer(400); seed++ {
 		p := randomProblem(seed)
-		demands := demandsOf(p)
-		core, err := partition.Conflict(context.Background(), p, demands, partition.ConflictOptions{})
+		asked := demandsOf(p, noMust)
+		demands := asked.Must
+		core, err := partition.Conflict(context.Background(), asked, partition.ConflictOptions{})
 		require.NoError(t, err)
 		require.Equal(t, randomProblem(seed), p, "the problem is left alone")
-		possible := func(set []int) bool { return len(reference(relaxed(t, seed, set))) > 0 }
+		possible := func(set []int) bool { return len(reference(asked.Problem(set))) > 0 }
 		if core.Status == partition.Proved {
 			require.True(t, len(reference(p)) > 0)
 			continue
@@ -97,7 +107,8 @@ func TestConflictIsASmallestImpossibleSet(t *testing.T) {
 func TestConflictFoundInAHurryConflicts(t *testing.T) {
 	for seed := uint64(1); seed < fewer(200); seed++ {
 		p := randomProblem(seed)
-		demands := demandsOf(p)
+		asked := demandsOf(p, noMust)
+		demands := asked.Must
 		all := make([]int, len(demands))
 		for i := range all {
 			all[i] = i
@@ -108,9 +119,9 @@ func TestConflictFoundInAHurryConflicts(t *testing.T) {
 		for _, o := range []partition.ConflictOptions{
 			{Nodes: 1, Total: 15, Known: all}, {Nodes: 2, Total: 40, Known: all}, {Nodes: 5, Total: 200, Known: all}, {Known: all},
 		} {
-			core, err := partition.Conflict(context.Background(), p, demands, o)
+			core, err := partition.Conflict(context.Background(), asked, o)
 			require.NoError(t, err)
-			possible := func(set []int) bool { return len(reference(relaxed(t, seed, set))) > 0 }
+			possible := func(set []int) bool { return len(reference(asked.Problem(set))) > 0 }
 			require.False(t, possible(core.Demands), "seed %d", seed)
 			if core.Minimal {
 				for i := range core.Demands {
@@ -126,14 +137,60 @@ func TestConflictFoundInAHurryConflicts(t *testing.T) {
 	}
 }
 
+// Where some demands are musts, no fewer of the others conflict with all musts
+// kept, none of the others can be spared, and what is given conflicts by itself.
+func TestConflictDropsMustsLast(t *testing.T) {
+	met := [2]int{}
+	for seed := uint64(1); seed < 300; seed++ {
+		p := randomProblem(seed)
+		musts := demandsOf(p, func(i int) bool { return (seed+uint64(i))%2 == 0 })
+		core, err := partition.Conflict(context.Background(), musts, partition.ConflictOptions{})
+		require.NoError(t, err)
+		if core.Status == partition.Proved {
+			continue
+		}
+		require.True(t, core.Smallest && core.Minimal, "seed %d", seed)
+		possible := func(set []int) bool {
+			slices.Sort(set)
+			return len(reference(musts.Problem(slices.Compact(set)))) > 0
+		}
+		var behind, asked []int
+		for i, must := range musts.Must {
+			if must {
+				behind = append(behind, i)
+			} else if slices.Contains(core.Demands, i) {
+				asked = append(asked, i)
+			}
+		}
+		require.False(t, possible(slices.Clone(core.Demands)), "seed %d", seed)
+		for i := range asked {
+			require.True(t, possible(append(slices.Delete(slices.Clone(asked), i, i+1), behind...)), "seed %d", seed)
+		}
+		if len(asked) > 0 {
+			require.True(t, possible(slices.Clone(behind)), "seed %d", seed)
+			met[0]++
+		}
+		if len(asked) > 1 {
+			for i, must := range musts.Must {
+				if !must {
+					require.True(t, possible(append([]int{i}, behind...)), "seed %d: demand %d alone", seed, i)
+				}
+			}
+			met[1]++
+		}
+	}
+	assert.Positive(t, met[0])
+	assert.Positive(t, met[1])
+}
+
 func TestConflictSaysWhichDemandsOfAHouse(t *testing.T) {
 	p := readInstance(t, "t024_s1") // infeasible by its README
-	demands := demandsOf(p)
-	core, err := partition.Conflict(context.Background(), p, demands, partition.ConflictOptions{})
+	demands := droppings(p)
+	core, err := partition.Conflict(context.Background(), demandsOf(p, noMust), partition.ConflictOptions{})
 	require.NoError(t, err)
 	var names []string
 	for _, i := range core.Demands {
-		names = append(names, demands[i].Name)
+		names = append(names, demands[i].name)
 	}
 	assert.Equal(t, []string{"B needs 1 entry", "shares"}, names)
 	assert.True(t, core.Smallest)
@@ -143,6 +200,6 @@ func TestConflictOfAStoppedSearchIsAnError(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	p := readInstance(t, "t024_s1")
-	_, err := partition.Conflict(ctx, p, demandsOf(p), partition.ConflictOptions{})
+	_, err := partition.Conflict(ctx, demandsOf(p, noMust), partition.ConflictOptions{})
 	assert.ErrorIs(t, err, context.Canceled)
 }

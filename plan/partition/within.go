@@ -73,7 +73,7 @@ func (c choice) fork() choice {
 // money and nothing else; always is what the choice costs anyhow. It is nil
 // where a cell has no label left.
 func (w *within) priced(c choice, each Money) (q *Problem, always Price) {
-	q = w.p.clone()
+	q = w.p.Clone()
 	for i := range q.Cells {
 		cell := &q.Cells[i]
 		if cell.Public {

@@ -157,7 +157,12 @@ func (t *typeface) legendBlock(l *legend, refs map[subject]string) block {
 		}
 		lines := t.wrapped(e.text(refs), columnWidth-sampleWidth-gap, smallText, false)
 		height := max(4.9, textStep*float64(len(lines))+1.1)
+		// A tall sample stands in the middle of a row of its own height.
+		const around = 0.5
+		over := max(0, 2*e.reach()+around-height) / 2
+		height += 2 * over
 		b.rows = append(b.rows, blockRow{height: height, draw: func(s *Sheet, at Point) {
+			at.Y -= over
 			e.sample(s, Rect{at.X, at.Y - 4.4, at.X + sampleWidth, at.Y})
 			for i, text := range lines {
 				s.write(Point{at.X + sampleWidth + gap, at.Y - 3.4 - textStep*float64(i)}, words{text: text, height: smallText}, onSheet())

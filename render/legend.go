@@ -172,7 +172,7 @@ var entryTexts = [entries]string{
 var entrySubjects = map[entry]subject{
 	entryDoorTag: doorSchedule, entryWindowTag: windowSchedule,
 	entrySmokeAlarm: alarmSchedule, entryCOAlarm: alarmSchedule, entrySmokeCOAlarm: alarmSchedule,
-	entrySeparating: buildUpDetails, entryUpgraded: buildUpDetails,
+	entrySeparating: buildUpDetails, entryUpgraded: buildUpDetails, entryFloorBelow: buildUpDetails, entryFloorAbove: buildUpDetails,
 }
 
 // text is what a legend says of an entry, and on which sheet there is more.
@@ -181,6 +181,17 @@ func (e entry) text(refs map[subject]string) string {
 		return entryTexts[e] + ", sheet " + number
 	}
 	return entryTexts[e]
+}
+
+// reach is how far the sample of an entry reaches up and down from its middle.
+func (e entry) reach() float64 {
+	switch e {
+	case entrySmokeCOAlarm:
+		return alarmSize(plan.SmokeCOAlarm)
+	case entryCOAlarm:
+		return alarmSize(plan.COAlarm)
+	}
+	return tagHeight / 2
 }
 
 // sample draws what an entry stands for within a small rectangle.

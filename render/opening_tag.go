@@ -154,11 +154,14 @@ func (p *plot) tagOpening(at placed, text string, outside, bold bool) bool {
 	return p.leadTag(mid, wall, text, bold)
 }
 
+// longestTagLead is how far from what it is for, in millimetres, a tag is led.
+const longestTagLead = 44.0
+
 // leadTag puts a tag on the nearest free place around what it is for, with a
 // line to it that crosses no lettering.
 func (p *plot) leadTag(foot Point, near float64, text string, bold bool) bool {
 	w := p.tagSize(text) / 2
-	for reach := near + 4; reach < near+26; reach += 2 {
+	for reach := near + 4; reach < near+longestTagLead; reach += 2 {
 		for turn := 0.0; turn < 360; turn += 15 {
 			dir := Point{1, 0}.turned(turn)
 			c := foot.add(dir.times(reach))

@@ -302,7 +302,7 @@ func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
 		blocks = append(blocks, p.fonts.keyBlock(key))
 	}
 	if slices.Contains(ups.used, true) {
-		blocks = append(blocks, ups.block(p.fonts, p.m))
+		blocks = append(blocks, ups.block(p.fonts, p.m, p.refs[buildUpDetails]))
 	}
 	if len(l.dividings) > 0 {
 		blocks = append(blocks, p.dividingBlock(l.dividings))

@@ -152,6 +152,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	p.setOut(v.chains)
 	p.drawLabels()
 	p.tagWalls()
+	p.tagFloors()
 	if !p.plain {
 		p.tagWindows()
 		p.tagDoors(false)

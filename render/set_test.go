@@ -137,6 +137,11 @@ func TestNothingGoesUntagged(t *testing.T) {
 				assert.Contains(t, proposed, "ENTRY "+string(unit), file)
 			}
 		}
+		for _, f := range s.Floors {
+			if f.State == plan.Separating && f.BuildUp != "" {
+				assert.True(t, slices.Contains(proposed, f.BuildUp+" above") || slices.Contains(proposed, f.BuildUp+" below"), "%s: %s", file, f.BuildUp)
+			}
+		}
 		for _, sheet := range sheets {
 			for _, row := range texts(sheet) {
 				if strings.HasPrefix(row, "S") && len(row) == 2 && row[1] >= '1' && row[1] <= '9' {

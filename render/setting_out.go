@@ -253,8 +253,9 @@ func (o *settingOut) door(d *door) {
 }
 
 // first draws the first of some lines that finds place, unless one of them is
-// given already: clear of everything, then over swings and fixtures, never
-// over lettering or walls.
+// given already: clear of everything, then the line over swings and fixtures,
+// then its figure aside, at last the figure over them too; never over
+// lettering or walls.
 func (o *settingOut) first(list func(add func(a, b Point))) {
 	type candidate struct{ a, b Point }
 	var all []candidate
@@ -269,7 +270,7 @@ func (o *settingOut) first(list func(add func(a, b Point))) {
 	if given {
 		return
 	}
-	for level := range 3 {
+	for level := range 4 {
 		for _, c := range all {
 			if o.put(c.a, c.b, level) {
 				o.given[o.key(c.a, c.b)] = true
@@ -332,7 +333,7 @@ func (o *settingOut) put(a, b Point, level int) bool {
 			add(a.sub(u.times(gap+width/2)), turn, -smallText/2)
 		}
 	}
-	if level == 2 {
+	if level >= 2 {
 		mid := a.add(b).times(0.5)
 		for far := 5.0; far < 22; far += 2 {
 			for turn := 0.0; turn < 360; turn += 30 {
@@ -344,7 +345,7 @@ func (o *settingOut) put(a, b Point, level int) bool {
 	for _, q := range places {
 		quad := textQuad(text, q.at, width, smallText, q.turn)
 		near := growQuad(quad, 0.35)
-		if !o.unlettered(near) || level < 2 && !o.free(near) || level == 0 && !o.unlined(near) || quadsOverlap(near, lineQuad, 0) || o.onWall(near) || o.around.joined(boundsOf(near[:]...)) != o.around {
+		if !o.unlettered(near) || level < 3 && !o.free(near) || level == 0 && !o.unlined(near) || quadsOverlap(near, lineQuad, 0) || o.onWall(near) || o.around.joined(boundsOf(near[:]...)) != o.around {
 			continue
 		}
 		if q.led {

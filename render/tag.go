@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/tdewolff/canvas"
 
@@ -417,6 +418,11 @@ func (b *buildUps) onSheet() *buildUps {
 	return &buildUps{list: slices.Clone(b.list), used: make([]bool, len(b.list)), known: b.known}
 }
 
+// use notes that a build-up of the scheme is on the sheet.
+func (b *buildUps) use(tag string) {
+	b.used[b.index(buildUp{name: tag})] = true
+}
+
 func (b *buildUps) number(part *wallPart) string {
 	i := b.index(b.of(part.kind, part.run))
 	b.used[i] = true
@@ -431,8 +437,9 @@ func (b *buildUps) tag(i int) string {
 	return numbered("S", i+1)
 }
 
-// block lists the build-ups by their numbers.
-func (b *buildUps) block(t *typeface, m measure) block {
+// block lists the build-ups by their numbers, in short where their details
+// have a sheet.
+func (b *buildUps) block(t *typeface, m measure, details string) block {
 	out := block{title: "Separation"}
 	for i, u := range b.list {
 		if !b.used[i] {
@@ -449,6 +456,9 @@ func (b *buildUps) block(t *typeface, m measure) block {
 		number := b.tag(i)
 		if own := b.known[u.name]; own != nil {
 			text = t.legible(own.Assembly.Name)
+			if head, _, ok := strings.Cut(text, ": "); ok && details != "" {
+				text = head + ", layer by layer on sheet " + details
+			}
 			if own.Shortfall != "" {
 				text += ". " + t.legible(own.Shortfall)
 			}

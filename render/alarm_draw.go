@@ -76,35 +76,42 @@ func (p *plot) drawAlarms() {
 		if p.piece != nil && !p.piece.owns(p.turnedPoint(a.At)) {
 			continue
 		}
-		at := p.view.Paper(a.At)
-		for _, reach := range []float64{0, 4, 6, 8, 11, 14, 18, 23} {
-			done := false
-			for turn := 0.0; turn < 360 && !done; turn += 30 {
-				c := at.add(Point{reach, 0}.turned(turn))
-				size := alarmSize(a.Kind)
-				quad := Rect{c.X, c.Y, c.X, c.Y}.grown(size)
-				corners := quad.grown(0.2).corners()
-				if !p.free(corners) || !p.unlettered(corners) || p.onWalls(corners) || !p.indoors(corners) {
+		size := alarmSize(a.Kind)
+		p.standNear(p.view.Paper(a.At), size, size, p.indoors, func(c Point, place Rect) { p.putAlarm(c, a.Kind, place) })
+	}
+}
+
+// standNear puts a sign, so wide and high to either side of its middle, at a
+// place, or where something is in the way on free ground nearby with a line to
+// the place; false where there is no room for it. It stands where within says.
+func (p *plot) standNear(at Point, wide, high float64, within func([4]Point) bool, put func(c Point, place Rect)) bool {
+	for _, reach := range []float64{0, 4, 6, 8, 11, 14, 18, 23, 29, 36} {
+		for turn := 0.0; turn < 360; turn += 15 {
+			c := at.add(Point{reach, 0}.turned(turn))
+			place := Rect{c.X - wide, c.Y - high, c.X + wide, c.Y + high}
+			corners := place.grown(0.2).corners()
+			if !p.free(corners) || !p.unlettered(corners) || p.onWalls(corners) || !within(corners) {
+				continue
+			}
+			if reach > 0 {
+				toward := at.sub(c).unit()
+				end := c.add(toward.times(min(wide/max(abs1(toward.X), 1e-9), high/max(abs1(toward.Y), 1e-9))))
+				if wide == high {
+					end = c.add(toward.times(wide))
+				}
+				lead := hindrance(at, end)
+				if p.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
 					continue
 				}
-				if reach > 0 {
-					end := c.add(at.sub(c).unit().times(size))
-					lead := hindrance(at, end)
-					if p.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
-						continue
-					}
-					p.sheet.stroke(layerSign, line(hair), polyline(at, end))
-					p.sheet.fill(layerSign, black, circle(at, 0.45))
-					p.taken = append(p.taken, lead)
-				}
-				p.putAlarm(c, a.Kind, quad)
-				done = true
+				p.sheet.stroke(layerSign, line(hair), polyline(at, end))
+				p.sheet.fill(layerSign, black, circle(at, 0.45))
+				p.taken = append(p.taken, lead)
 			}
-			if done {
-				break
-			}
+			put(c, place)
+			return true
 		}
 	}
+	return false
 }
 
 func (p *plot) putAlarm(c Point, kind plan.AlarmKind, place Rect) {

@@ -59,6 +59,59 @@ func (f *floor) gatherFixtures() {
 	f.stackMachines()
 }
 
+// gatherOutside adds what hangs on the house outdoors, as meters do, to the
+// plan of the level that it hangs beside.
+func (f *floor) gatherOutside() {
+	for _, x := range f.s.Fixtures {
+		if !f.b.House.Levels[x.Level].Outdoor || f.hangsOn(x.Fixture) != f.level {
+			continue
+		}
+		faces := f.facesOutside(f.level)
+		d := fixture{Fixture: x.Fixture, state: x.State, cell: plan.Outside, mine: true}
+		if x.Footprint != nil {
+			d.fit(*x.Footprint, faces)
+		} else {
+			d.stand(faces)
+		}
+		f.fixtures = append(f.fixtures, d)
+	}
+}
+
+// facesOutside are the exterior faces of a level, seen from outdoors.
+func (f *floor) facesOutside(level int) []geom.Segment {
+	var faces []geom.Segment
+	for _, e := range f.b.Levels[level].Outline.Edges() {
+		faces = append(faces, e.Reverse())
+	}
+	return faces
+}
+
+// hangsOn is the level that something outdoors stands beside, of several the
+// one nearest to the ground; -1 where it stands away from the house.
+func (f *floor) hangsOn(x plan.Fixture) int {
+	at := x.At
+	if x.Footprint != nil {
+		at = x.Footprint.Bounds().Centre()
+	}
+	best, nearest := -1, math.Inf(1)
+	for l, level := range f.b.House.Levels {
+		if level.Outdoor {
+			continue
+		}
+		if _, off := nearestEdge(f.facesOutside(l), at); off > besideHouse {
+			continue
+		}
+		away := math.Abs(level.Floor - f.b.House.Grade)
+		if l == groundLevel(f.b) {
+			away = -1
+		}
+		if away < nearest {
+			best, nearest = l, away
+		}
+	}
+	return best
+}
+
 // stackMachines draws a dryer that stands on a washer as one with it.
 func (f *floor) stackMachines() {
 	var out []fixture

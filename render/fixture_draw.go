@@ -122,6 +122,20 @@ func (p *plot) letterFixture(d *fixture) {
 			return
 		}
 	}
+	if !p.plain {
+		return
+	}
+	// A plan of services leads to what it has no room beside.
+	within := p.indoors
+	if d.cell < 0 || p.b.Cells[d.cell].Outdoor {
+		within = func(q [4]Point) bool { return !p.indoors(q) }
+	}
+	p.standNear(middle, width/2+0.4, smallText/2+0.4, within, func(at Point, _ Rect) {
+		p.sheet.write(Point{at.X, at.Y - smallText/2}, words{text: letters[0], height: smallText, align: atMiddle}, p.box(TextBox, ""))
+		place := Rect{at.X - width/2, at.Y - smallText/2, at.X + width/2, at.Y + smallText/2}.grown(0.3).corners()
+		p.taken = append(p.taken, obstacle(place[:]))
+		p.legend.letter(letters)
+	})
 }
 
 // fixtureOutline is the outline seen from above, its back on the line y = 0

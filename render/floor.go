@@ -33,6 +33,8 @@ type floor struct {
 
 	found *workedOut // shared by the floors of a set
 
+	crossings []crossing // marked on plans of services
+
 	dividings []dividing
 	section   *sectionMark // nil: none is marked
 	outline   geom.Shape

@@ -59,6 +59,7 @@ const (
 	entryMatchLine
 	entryNewOpening
 	entryOpeningKept
+	entryCrossing
 	entries
 )
 
@@ -84,6 +85,7 @@ type legend struct {
 	more    []string // notes with figures of their own
 
 	dividings []dividing
+	crossings [][2]string // drawn, each with what it is
 }
 
 func (l *legend) add(e entry) { l.seen[e] = true }
@@ -108,7 +110,7 @@ func (l *legend) join(other *legend) {
 	for e := range other.seen {
 		l.seen[e] = l.seen[e] || other.seen[e]
 	}
-	l.seen[entryNumber], l.seen[entryDividing] = false, false
+	l.seen[entryNumber], l.seen[entryDividing], l.seen[entryCrossing] = false, false, false
 	for n := range other.noted {
 		l.noted[n] = l.noted[n] || other.noted[n]
 	}
@@ -165,6 +167,7 @@ var entryTexts = [entries]string{
 	entryNewOpening:   "new or enlarged door or window",
 	entryOpeningKept:  "door or window as it is",
 	entryMatchLine:    "match line: the level goes on on another sheet",
+	entryCrossing:     "crossing of the separation, see the key",
 	entrySection:      "line of the section, seen as the arrow points",
 }
 
@@ -269,6 +272,10 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.sampleFlight(r, mid)
 	case entryNewFixture:
 		s.both(layerFixture, white, line(medium), rectangle(Rect{r.centre().X - 2.5, mid - 1.7, r.centre().X + 2.5, mid + 1.7}))
+	case entryCrossing:
+		c := r.centre()
+		s.both(layerSign, black, line(thin), crossingOutline(Rect{c.X - 3.6, c.Y - crossingSize, c.X + 3.6, c.Y + crossingSize}))
+		s.write(Point{c.X, c.Y - smallText/2}, words{text: "P1", height: smallText, bold: true, ink: white, align: atMiddle}, Box{Kind: TagBox, View: -1})
 	case entryStructure:
 		s.stroke(layerFixture, line(thin), rectangle(wall))
 	case entryGround:

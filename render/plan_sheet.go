@@ -304,6 +304,9 @@ func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
 	if slices.Contains(ups.used, true) {
 		blocks = append(blocks, ups.block(p.fonts, p.m, p.refs[buildUpDetails]))
 	}
+	if len(l.crossings) > 0 {
+		blocks = append(blocks, p.fonts.crossingBlock(l.crossings))
+	}
 	if len(l.dividings) > 0 {
 		blocks = append(blocks, p.dividingBlock(l.dividings))
 	}

@@ -149,6 +149,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	if !p.plain {
 		p.drawAlarms()
 	}
+	p.drawCrossings()
 	p.setOut(v.chains)
 	p.drawLabels()
 	p.tagWalls()

@@ -176,9 +176,10 @@ const flightFloor = 0.118
 func (c *buildUpChoice) floor(l Link) *option {
 	b := c.s.Building
 	if l.Thickness < flightFloor {
-		return c.choose("flight", assembly.Floor, true, func() []option {
+		depth := b.freeUnder(l.U)
+		return c.choose(fmt.Sprintf("flight over %.2f m", depth), assembly.Floor, true, func() []option {
 			var out []option
-			for _, change := range assembly.UnderFlight() {
+			for _, change := range assembly.UnderFlight(depth) {
 				out = append(out, option{Change: change, start: "the underside of a flight"})
 			}
 			return out
@@ -194,6 +195,34 @@ func (c *buildUpChoice) floor(l Link) *option {
 		}
 		return out
 	})
+}
+
+// Heights that are left free under what is built below a flight, metres: over
+// another flight, in a room where people stand, and in a store under the stairs
+// (common practice, no source; the rule sets' own figures are checked after).
+const (
+	leastHeadroom = 1.95
+	leastStanding = 2.10
+	leastStore    = 1.00
+)
+
+// freeUnder is how deep a construction under a flight may be before the space
+// below, a flight or a room, is too low to be used.
+func (b *Building) freeUnder(cell int) float64 {
+	below := &b.Cells[cell]
+	if below.Flight {
+		if f, ok := b.measuredFlight(cell); ok {
+			if height, _, ok := b.headroom(f); ok {
+				return max(height-leastHeadroom, 0)
+			}
+		}
+		return 0
+	}
+	least := leastStanding
+	if below.is(Storage) || below.is(Closet) {
+		least = leastStore
+	}
+	return max(below.Ceiling-below.Floor-least, 0)
 }
 
 // ceilinged tells whether a cell has a ceiling of board today: a finished
@@ -267,6 +296,7 @@ func (p *LayerPrices) change(c *assembly.Change) float64 {
 		}
 	}
 	switch {
+	case c.Kind == assembly.Floor && c.Layers[0].Material == assembly.Flight:
 	case c.Kind == assembly.Floor && touched[0]:
 		sum += p.LiftFloor
 	case touched[0]:

@@ -281,7 +281,8 @@ func (c *checking) headroom(f flight, a about) {
 		c.unknown("stair-headroom", "", a)
 		return
 	}
-	a.note = "under " + under
+	height -= c.s.lining(f.cell).CeilingM
+	a.note = joinNotes("under "+under, c.s.lining(f.cell).heightNote())
 	if f.stair.Risers < 2 {
 		a.note = joinNotes(a.note, "the risers not having been counted, from the upper floor's height")
 	}

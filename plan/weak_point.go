@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"moiety/plan/acoustics"
+	"moiety/plan/assembly"
 )
 
 // WeakPoint is where a separation is weaker than its build-up.
@@ -38,6 +39,18 @@ func (s *Scheme) addWeakPoints() {
 	}
 	if len(s.BuildUps) == 0 {
 		return
+	}
+	for i := range s.BuildUps {
+		u := &s.BuildUps[i]
+		if u.Meets || !u.has(assembly.Flight) {
+			continue
+		}
+		for _, x := range u.Surfaces {
+			s.WeakPoints = append(s.WeakPoints, WeakPoint{
+				Kind: "flight", Between: x.Between,
+				Note: "too low for a published floor under the flight: give what lies below to the flight's unit, leave it closed and empty, or have a designer rate its lining",
+			})
+		}
 	}
 	if slices.ContainsFunc(s.Works, func(w Work) bool { return w.Kind == "new_furnace" }) || s.sharesHeat() {
 		s.WeakPoints = append(s.WeakPoints, WeakPoint{

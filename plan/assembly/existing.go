@@ -77,18 +77,32 @@ func ExistingFlight() Assembly {
 }
 
 // UnderFlight lists ways to separate a flight from what lies under it: a
-// ceiling frame of its own between the strings, filled, with two sheets below.
-// No published row covers the underside of a flight.
-func UnderFlight() []Change {
+// ceiling frame of its own between the strings, filled, with two sheets below,
+// which no published row covers; and, where depth metres are free, every
+// published joist floor built whole under the flight, which then carries the
+// rating, the treads over it counting for nothing.
+func UnderFlight(depth float64) []Change {
+	flight := NewLayer(Flight, flightDepth, 0)
 	var out []Change
 	for _, board := range []float64{ThinBoard, ThickBoard} {
 		x := NewLayer(GypsumX, board, 0)
 		a := Assembly{
 			ID: "under-flight", Kind: Floor, Name: "a filled frame and two sheets of Type X board under a flight",
-			Layers: []Layer{NewLayer(Flight, flightDepth, 0), NewLayer(Joists, StudDepth, Close), NewLayer(StoneWool, StudDepth, 0), x, x},
+			Layers: []Layer{flight, NewLayer(Joists, StudDepth, Close), NewLayer(StoneWool, StudDepth, 0), x, x},
 		}
 		a.Rating = Rate(a)
 		out = append(out, Change{Assembly: a, New: []bool{false, true, true, true, true}, Gain: [2]float64{0, StudDepth + 2*board}})
+	}
+	for _, row := range ForAnySpacing() {
+		if row.Kind != Floor || sections(row.Layers).core[0].Material != Joists || row.Thickness() > depth {
+			continue
+		}
+		a := Assembly{ID: row.ID + "-under-flight", Kind: Floor, Name: "a floor of its own under a flight, " + row.Name, Layers: append([]Layer{flight}, row.Layers...)}
+		a.Rating = Rate(a)
+		c := Build(a)
+		c.New[0] = false
+		c.Gain = [2]float64{0, row.Thickness()}
+		out = append(out, c)
 	}
 	return out
 }

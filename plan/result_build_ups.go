@@ -190,7 +190,7 @@ func (t *textSummary) separation(s *Scheme) {
 			text = fmt.Sprintf("between %s and %s: %s", t.name(s, w.Between[0]), t.name(s, w.Between[1]), text)
 		}
 		if w.Composite > 0 {
-			text = strings.Replace(text, ": ", fmt.Sprintf(": the wall with it reaches STC %d by area, %d asked; ", w.Composite, w.Target), 1)
+			text = strings.Replace(text, ": ", fmt.Sprintf(": the surface with it reaches STC %d by area, %d asked; ", w.Composite, w.Target), 1)
 		}
 		t.listed("    Weak: ", []string{w.Kind + ": " + text}, "")
 	}

@@ -53,13 +53,41 @@ func (s *Scheme) addWeakPoints() {
 		}
 	}
 	if slices.ContainsFunc(s.Works, func(w Work) bool { return w.Kind == "new_furnace" }) || s.sharesHeat() {
-		s.WeakPoints = append(s.WeakPoints, WeakPoint{
-			Kind: "ducts", Note: "ducts of one furnace join the rooms of both units: cut and cap each at the separation, or line it and fit a rated damper; a bare duct passes nearly all sound",
-		})
+		s.WeakPoints = append(s.WeakPoints, s.holed(
+			"ducts", bareDuctM2, "ducts of one furnace join the rooms of both units: cut and cap each at the separation, or line it and fit a rated damper; one bare duct of 150 mm is reckoned with",
+		))
 	}
 	s.WeakPoints = append(s.WeakPoints,
-		WeakPoint{Kind: "boxes", Note: "boxes back to back in one bay, and recessed lights, can cost a separating surface several decibels: move them a bay apart and seal them"},
+		s.holed("boxes", boxGapM2, "boxes back to back in one bay, and recessed lights, can cost a separating surface several decibels: move them a bay apart and seal them; gaps of 1 cm2 in all are reckoned with"),
 		WeakPoint{Kind: "flanking", Note: "sound also passes round the separation, through the subfloor, the ceiling space and the walls that run past it: ratings are the laboratory's, and commonly some 5 dB less are measured in the house"})
+}
+
+// What passes sound like an open hole, in m2.
+const (
+	bareDuctM2 = math.Pi * 0.150 * 0.150 / 4 // a round branch duct of 6 in
+	boxGapM2   = 1e-4                        // the gaps round two boxes back to back; common practice, no source
+)
+
+// holed rates the largest separating surface with an open hole in it.
+func (s *Scheme) holed(kind string, hole float64, note string) WeakPoint {
+	point := WeakPoint{Kind: kind, Note: note}
+	most := 0.0
+	for _, up := range s.BuildUps {
+		for _, surface := range up.Surfaces {
+			if up.Assembly.STC == 0 || surface.AreaM2 <= max(most, hole) {
+				continue
+			}
+			r, err := acoustics.Composite([]acoustics.Part{
+				{Name: up.Tag, AreaM2: surface.AreaM2 - hole, DB: float64(up.Assembly.STC)}, {Name: kind, AreaM2: hole},
+			})
+			if err != nil {
+				continue
+			}
+			most = surface.AreaM2
+			point.Between, point.Composite, point.Target = surface.Between, int(math.Floor(r)), up.Targets.STC
+		}
+	}
+	return point
 }
 
 // separates tells whether two cells belong to different owners.

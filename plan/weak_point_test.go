@@ -45,10 +45,15 @@ func TestWhatEverySeparationIsTold(t *testing.T) {
 		assert.True(t, there, kind)
 		assert.NotEmpty(t, w.Note)
 	}
+	// 9.60 m2 of STC 51 with 1 cm2 of gaps: -10 lg ((9.5999 x 10^-5.1 + 0.0001) / 9.6) = 47.5 by hand.
+	boxes, _ := weakPoint(s, "boxes")
+	assert.Equal(t, 47, boxes.Composite)
 	_, ducts := weakPoint(s, "ducts")
 	assert.False(t, ducts)
-	_, ducts = weakPoint(plan.WithWork(s, plan.Work{Kind: "new_furnace", Unit: "A"}), "ducts")
+	duct, ducts := weakPoint(plan.WithWork(s, plan.Work{Kind: "new_furnace", Unit: "A"}), "ducts")
 	assert.True(t, ducts)
+	// A bare duct of 150 mm is 0.01767 m2: 10 lg (9.6 / 0.01767) = 27.3.
+	assert.Equal(t, 27, duct.Composite)
 	flight, there := weakPoint(plan.WithWork(s, plan.Work{Kind: "close_stair", Spaces: []string{"a", "b"}}), "flight")
 	assert.True(t, there)
 	assert.Equal(t, [2]string{"a", "b"}, flight.Between)

@@ -37,6 +37,7 @@ type floor struct {
 
 	dividings []dividing
 	section   *sectionMark // nil: none is marked
+	noise     []noiseSign
 	outline   geom.Shape
 	cut       geom.Shape // walls as they stand, openings taken out
 

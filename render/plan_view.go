@@ -146,6 +146,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 		p.tagDoors(true)
 	}
 	p.layDividings()
+	p.drawNoise()
 	if !p.plain {
 		p.drawAlarms()
 	}

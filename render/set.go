@@ -149,6 +149,7 @@ func (p *project) families() []family {
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitA) }},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitB) }},
 		{plans, p.servicesSheets},
+		{plans, p.noiseSheets},
 		{general, p.coverSheets},
 	}
 }

@@ -82,10 +82,6 @@ func (m *model) better(s, t *Scheme) bool {
 	return better(s, t) < 0
 }
 
-// mostThin bounds how many solutions are looked through for one that the walls'
-// thickness leaves standing.
-const mostThin = 16
-
 // best is what a search for a single scheme came to.
 type best struct {
 	scheme *Scheme // nil where there is none, or none was found
@@ -96,18 +92,12 @@ type best struct {
 // runBelow looks for the best scheme, better than one known to hold if there is
 // one. It gives that scheme, or the known one, with a proven bound of its price.
 func (x *lineSearch) runBelow(ctx context.Context, known *Scheme) (best, error) {
-	x.single = true
-	for x.options.Schemes = 1; ; x.options.Schemes *= 4 {
-		x.below, x.results, x.bounds, x.tried, x.thin, x.open = known, nil, nil, nil, 0, false
-		if err := x.run(ctx); err != nil {
-			return best{}, err
-		}
-		known = x.below
-		if x.thin == 0 || x.options.Schemes >= mostThin || x.whole.byMoney() || ctx.Err() != nil {
-			break
-		}
+	x.single, x.options.Schemes = true, 1
+	x.below, x.results, x.bounds, x.tried, x.thin, x.open = known, nil, nil, nil, nil, false
+	if err := x.run(ctx); err != nil {
+		return best{}, err
 	}
-	out := best{scheme: x.below, proved: x.thin == 0 && !x.open && ctx.Err() == nil}
+	out := best{scheme: x.below, proved: !x.open && ctx.Err() == nil}
 	for _, r := range x.results {
 		if r.Status == partition.Bounded || r.Status == partition.Unknown {
 			out.proved = false

@@ -21,12 +21,17 @@ import (
 // hold; the search is then split in two, with the space whole and with no more
 // than its pieces can take on. Two pieces of three may take on what neither can
 // alone: so the house is searched with one line to a space, with two, and so on.
+// What the thickness of the new walls spoils is built otherwise where it can be,
+// and searched around: see otherwise.
 //
 // It gives the widest problem that was found to have no solution, which can
 // say why; nil where there was none.
 func (a *Answer) search(ctx context.Context, m *model, o SplitOptions) (*model, error) {
 	x := a.lines(m, partition.Options{Schemes: m.brief.Schemes, Workers: o.Workers, Trace: o.Trace})
 	err := x.run(ctx)
+	for _, say := range x.thin {
+		a.Warnings = append(a.Warnings, Warning{Message: say})
+	}
 	return x.infeasible, err
 }
 
@@ -69,7 +74,7 @@ type lineSearch struct {
 	below   *Scheme
 	results []partition.Result
 	bounds  []partition.Price // of the results, in whole shared elements
-	thin    int               // solutions that the walls' thickness spoilt
+	thin    []string          // ways to divide the house that the walls' thickness spoils, in words
 	tried   []string          // keys of what has been solved
 	open    bool              // a scheme that does not hold was left unexplored
 	// infeasible is the widest problem without a solution.
@@ -90,16 +95,18 @@ func firstOfEach(cuts []Cut, most int) []Cut {
 }
 
 // lineSet is a choice of lines, with the spaces whose pieces take on no more
-// than each can alone.
+// than each can alone, and what owners are left to some pieces.
 type lineSet struct {
 	cuts   []Cut
 	strict []string
+	limits []pieceLimit
 }
 
-func (s lineSet) key() string { return fmt.Sprint(s.cuts, s.strict) }
+func (s lineSet) key() string { return fmt.Sprint(s.cuts, s.strict, s.limits) }
 
-// without leaves a space whole.
+// without leaves a space whole; limits on pieces say nothing of the house then.
 func (s lineSet) without(space string) lineSet {
+	s.limits = nil
 	s.cuts = slices.DeleteFunc(slices.Clone(s.cuts), func(c Cut) bool { return c.Space == space })
 	s.strict = slices.DeleteFunc(slices.Clone(s.strict), func(id string) bool { return id == space })
 	return s
@@ -131,7 +138,11 @@ func (x *lineSearch) along(ctx context.Context, set lineSet) error {
 	if err != nil {
 		return err
 	}
-	return x.solve(ctx, x.whole.dividedIn(b, set.strict), set)
+	m := x.whole.dividedIn(b, set.strict)
+	if !m.limit(set.limits) {
+		return nil
+	}
+	return x.solve(ctx, m, set)
 }
 
 // solve solves one problem and adds its schemes.
@@ -143,10 +154,11 @@ func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
 	x.results = append(x.results, result)
 	x.answer.Nodes += result.Nodes
 	x.bounds = append(x.bounds, m.wholePrice(result.Bound))
-	if result.Status == partition.Infeasible && !x.single && len(set.strict) == 0 {
+	if result.Status == partition.Infeasible && !x.single && len(set.strict) == 0 && len(set.limits) == 0 {
 		x.infeasible = m
 	}
 	doubtful := ""
+	var thin *partition.Solution // the first that the walls' thickness spoils
 	for i := range result.Solutions {
 		s := &result.Solutions[i]
 		if x.single && !x.promises(m, s) {
@@ -160,23 +172,31 @@ func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
 		if err != nil {
 			return err
 		}
-		if scheme == nil {
-			x.thin++
-		} else {
-			x.answer.Schemes = append(x.answer.Schemes, scheme)
-			if x.single && (x.below == nil || m.better(scheme, x.below)) {
-				x.below = scheme
-			}
+		if scheme != nil {
+			x.add(m, scheme)
+		} else if thin == nil && ctx.Err() == nil {
+			thin = s
 		}
 	}
 	x.answer.rank()
-	if doubtful == "" {
+	switch {
+	case doubtful == "" && thin != nil:
+		return x.otherwise(ctx, m, thin, set)
+	case doubtful == "":
 		return nil
 	}
 	if err := x.along(ctx, set.without(doubtful)); err != nil {
 		return err
 	}
 	return x.along(ctx, set.strictly(doubtful))
+}
+
+// add takes a scheme among the answer's.
+func (x *lineSearch) add(m *model, scheme *Scheme) {
+	x.answer.Schemes = append(x.answer.Schemes, scheme)
+	if x.single && (x.below == nil || m.better(scheme, x.below)) {
+		x.below = scheme
+	}
 }
 
 // finish draws the status of the answer from those of all problems solved.
@@ -217,7 +237,6 @@ func (a *Answer) rank() {
 // being fixed, the partition of that house gives works, areas and price. It is
 // nil where the walls' thickness leaves a unit without what it must have.
 func (m *model) reunited(ctx context.Context, whole *model, s *partition.Solution) (*Scheme, error) {
-	owners := map[string]partition.Label{}
 	if m == whole {
 		scheme, err := m.scheme("", s)
 		if err == nil {
@@ -225,17 +244,9 @@ func (m *model) reunited(ctx context.Context, whole *model, s *partition.Solutio
 		}
 		return scheme, err
 	}
-	h, err := m.reunite(whole.b.House, s, owners)
+	final, owners, err := m.rebuilt(whole, s)
 	if err != nil {
 		return nil, err
-	}
-	final := whole
-	if len(h.Divisions) > 0 {
-		b, err := Build(h)
-		if err != nil {
-			return nil, fmt.Errorf("plan: the house as divided by a scheme: %w", err)
-		}
-		final = newModel(b, m.brief, m.prices)
 	}
 	fixed := *final.problem
 	fixed.Cells = slices.Clone(fixed.Cells)
@@ -272,6 +283,24 @@ func (m *model) reunited(ctx context.Context, whole *model, s *partition.Solutio
 		scheme.Gap = over / scheme.Cost.Total
 	}
 	return scheme, nil
+}
+
+// rebuilt states the problem of the house as it would be built by a solution of
+// the divided problem, and tells the owners of its cells.
+func (m *model) rebuilt(whole *model, s *partition.Solution) (final *model, owners map[string]partition.Label, err error) {
+	owners = map[string]partition.Label{}
+	h, err := m.reunite(whole.b.House, s, owners)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(h.Divisions) == 0 {
+		return whole, owners, nil
+	}
+	b, err := Build(h)
+	if err != nil {
+		return nil, nil, fmt.Errorf("plan: the house as divided by a scheme: %w", err)
+	}
+	return newModel(b, m.brief, m.prices), owners, nil
 }
 
 // reunite gives the house as a solution divides it and tells the owner of each

@@ -23,8 +23,9 @@ type bedroomJudge struct {
 // bedroomVerdict is what is said of one room.
 type bedroomVerdict struct {
 	legal  bool
-	works  []Work // that make it legal; none where it is as it stands
-	reason string // why it is not one as it stands; "" where it is
+	works  []Work  // that make it legal; none where it is as it stands
+	reason string  // why it is not one as it stands; "" where it is
+	window *Window // a new one among the works; nil none
 }
 
 // newBedroomJudge gives nil where no rule set is applied: then any room will do.
@@ -79,7 +80,10 @@ func (j *bedroomJudge) judge(cell int) bedroomVerdict {
 	openings := j.openings(cell)
 	switch {
 	case len(openings) == 0:
-		return bedroomVerdict{reason: "it has no window or door to the outside to escape by"}
+		v := bedroomVerdict{reason: "it has no window or door to the outside to escape by"}
+		v.works, v.window = j.newWindowWorks(cell, nil)
+		v.legal = v.window != nil
+		return v
 	case openings[0].result != NotOK:
 		return bedroomVerdict{legal: true}
 	}
@@ -89,6 +93,9 @@ func (j *bedroomJudge) judge(cell int) bedroomVerdict {
 		if len(works) > 0 && (!v.legal || total(works) < total(v.works)) {
 			v.legal, v.works = true, works
 		}
+	}
+	if works, window := j.newWindowWorks(cell, nil); window != nil && (!v.legal || total(works) < total(v.works)) {
+		v.legal, v.works, v.window = true, works, window
 	}
 	if !v.legal && slices.ContainsFunc(openings, func(o escapeOpening) bool { return j.cure(o).how != "" }) {
 		v.reason += ", and `leave` keeps the work away that would put it right"
@@ -177,7 +184,7 @@ func (m *model) bedroomNote(out *Scheme, c int) string {
 		return ""
 	}
 	v := m.bedrooms.of(c)
-	if v.reason == "" || out.takesOn(c, "enlarge_window") || out.takesOn(c, "window_well") {
+	if v.reason == "" || out.takesOn(c, "enlarge_window") || out.takesOn(c, "new_window") || out.takesOn(c, "window_well") {
 		return ""
 	}
 	note := fmt.Sprintf("%s is not counted as a bedroom: %s", m.b.Cells[c].ID, v.reason)

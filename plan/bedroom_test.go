@@ -53,7 +53,7 @@ func TestARoomThatCannotLegallyBeABedroom(t *testing.T) {
 		}
 	}
 	for name, h := range map[string]*plan.House{
-		"no window":          without(pair().House(), "a-window"),
+		"no outer wall":      noOuterWall(),
 		"too small":          pairBed(2.1, 2.9),
 		"too narrow":         pairBed(2.1, 4),
 		"under a floor":      storeyAbove(low),
@@ -70,6 +70,15 @@ func TestARoomThatCannotLegallyBeABedroom(t *testing.T) {
 			assert.True(t, can, "without a rule set any bedroom is one")
 		})
 	}
+}
+
+// noOuterWall is the pair without A's window, with a closet along the outer wall
+// of the bedroom.
+func noOuterWall() *plan.House {
+	h := without(pair().House(), "a-window")
+	more := oneLevel().Room("a-closet", plan.Closet, "main", 2.3, 7.2, 5, 8).House()
+	h.Spaces = append(h.Spaces, more.Spaces...)
+	return h
 }
 
 // storeyAbove puts an attic over the rooms, so that their ceilings are flat.

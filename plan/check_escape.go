@@ -75,6 +75,11 @@ func (c *checking) escapeFrom(j escapeJudge, u Owner, cell int) (windows []strin
 		c.judged(rule, true, "sprinklers", a)
 		return nil
 	}
+	if id := c.madeLegal(cell); id != "" && (len(openings) == 0 || openings[0].result != OK) {
+		a.note = "as the works make it"
+		c.judged(rule, true, "window "+id, a)
+		return []string{id}
+	}
 	if len(openings) == 0 {
 		a.cure = "a window or door to the outside, or another use of the room"
 		c.judged(rule, false, "no window or door to the outside", a)
@@ -84,13 +89,6 @@ func (c *checking) escapeFrom(j escapeJudge, u Owner, cell int) (windows []strin
 	if best.window < 0 {
 		c.judged(rule, true, "door "+best.id, a)
 		return nil
-	}
-	if best.result != OK {
-		if id := c.madeLegal(cell); id != "" {
-			a.note = "as the works make it"
-			c.judged(rule, true, "window "+id, a)
-			return []string{id}
-		}
 	}
 	a.cure = c.escapeCure(j, best)
 	if f, ok := c.set.Get(rule); ok {
@@ -108,7 +106,7 @@ func (c *checking) escapeFrom(j escapeJudge, u Owner, cell int) (windows []strin
 // "" for none.
 func (c *checking) madeLegal(cell int) string {
 	for _, w := range c.s.Works {
-		if (w.Kind == "enlarge_window" || w.Kind == "window_well") && slices.Contains(w.Spaces, c.b.Cells[cell].ID) {
+		if (w.Kind == "new_window" || w.Kind == "enlarge_window" || w.Kind == "window_well") && slices.Contains(w.Spaces, c.b.Cells[cell].ID) {
 			return w.Of
 		}
 	}

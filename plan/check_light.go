@@ -66,6 +66,11 @@ func (c *checking) windowsOf(group []int) []*Window {
 			}
 		}
 	}
+	for i := range c.s.Windows {
+		if w := &c.s.Windows[i]; w.State == New && slices.Contains(group, c.b.cellNamed(w.Cell)) {
+			out = append(out, &w.Window)
+		}
+	}
 	return out
 }
 
@@ -86,7 +91,7 @@ func (c *checking) light(u Owner, group []int) {
 	}
 	windows := c.windowsOf(group)
 	for _, cell := range group {
-		if id := c.madeLegal(cell); id != "" {
+		if id := c.madeLegal(cell); id != "" && c.b.hasWindow(cell, id) {
 			a.enlarged = id
 		}
 	}

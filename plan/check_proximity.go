@@ -57,6 +57,11 @@ func (c *checking) outerOpenings() []outerOpening {
 			}
 		}
 	}
+	for _, win := range c.s.Windows {
+		if cell := c.b.cellNamed(win.Cell); win.State == New && cell >= 0 {
+			add(outerOpening{id: win.ID, level: win.Level, line: win.Line, low: c.b.House.Levels[win.Level].Floor + win.Sill}, cell)
+		}
+	}
 	for _, p := range c.s.Passages {
 		if p.Type != "door" || p.State == Sealed {
 			continue

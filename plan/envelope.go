@@ -64,8 +64,8 @@ func (s *Scheme) envelopeOf(u Owner) (envelope, error) {
 			e.coldFloorM2 += l.AreaM2
 		}
 	}
-	for i, w := range s.Windows {
-		if mine(b.WindowCells[i][0]) {
+	for _, w := range s.Windows {
+		if c := b.cellNamed(w.Cell); c >= 0 && mine(c) {
 			e.windowM2 += w.Line.Length() * w.Height
 		}
 	}

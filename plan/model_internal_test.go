@@ -28,6 +28,12 @@ func BedroomOf(b *Building, brief *Brief, prices *Prices, c int) (cost float64, 
 	return cents(total(works)), ok
 }
 
+// NewWindowOf gives the new window by which a cell becomes a bedroom under a brief.
+func NewWindowOf(b *Building, brief *Brief, prices *Prices, c int) (*Window, bool) {
+	_, window := newModel(b, brief, prices).bedrooms.newWindowWorks(c, nil)
+	return window, window != nil
+}
+
 // DoorwayOf gives the work of a new door or entry at a link, and where it stands.
 func DoorwayOf(b *Building, prices *Prices, l Link, leave ...string) (Work, geom.Segment, bool) {
 	m := &model{pricing: pricing{b: b, prices: prices, leave: leave}}

@@ -38,6 +38,7 @@ type Prices struct {
 	NewWaterHeater float64
 	FinishSpace    float64 // per m2 of floor of a rough space
 	EnlargeWindow  EnlargeWindowPrice
+	NewWindow      NewWindowPrice
 	WindowWell     float64
 	NewPanel       float64
 	NewMeter       float64 // of electricity or gas, with its connection
@@ -89,6 +90,12 @@ type EnlargeWindowPrice struct {
 	Foundation float64 // instead, the opening cut into a foundation wall
 }
 
+// NewWindowPrice is that of a window to escape by where there was none.
+type NewWindowPrice struct {
+	Each       float64 // above the ground
+	Foundation float64 // instead, cut into a foundation wall
+}
+
 // PriorityPrices put into money what is no work.
 type PriorityPrices struct {
 	Balance   float64 // per m2 of heated area off the wanted share
@@ -135,6 +142,8 @@ var figureEntries = []priceEntry{
 	{"works", "new_furnace", "each", false, func(p *Prices) *float64 { return &p.NewFurnace }},
 	{"works", "new_water_heater", "each", false, func(p *Prices) *float64 { return &p.NewWaterHeater }},
 	{"works", "finish_space", "per_m2", false, func(p *Prices) *float64 { return &p.FinishSpace }},
+	{"works", "new_window", "each", false, func(p *Prices) *float64 { return &p.NewWindow.Each }},
+	{"works", "new_window", "foundation", false, func(p *Prices) *float64 { return &p.NewWindow.Foundation }},
 	{"works", "enlarge_window", "each", false, func(p *Prices) *float64 { return &p.EnlargeWindow.Each }},
 	{"works", "enlarge_window", "replace", false, func(p *Prices) *float64 { return &p.EnlargeWindow.Replace }},
 	{"works", "enlarge_window", "foundation", false, func(p *Prices) *float64 { return &p.EnlargeWindow.Foundation }},

@@ -40,6 +40,8 @@ func (p *Prices) cost(kind string, length, area float64, count int) float64 {
 		return n * p.NewWaterHeater
 	case "finish_space":
 		return area * p.FinishSpace
+	case "new_window":
+		return n * p.NewWindow.Each
 	case "enlarge_window":
 		return n * p.EnlargeWindow.Each
 	case "window_well":

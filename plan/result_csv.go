@@ -81,7 +81,6 @@ func WriteDoors(w io.Writer, s *Scheme) error {
 // WriteWindows lists every window with the space that it lights.
 func WriteWindows(w io.Writer, s *Scheme) error {
 	b := s.Building
-	spaces := windowSpaces(b)
 	rows := [][]string{{"id", "state", "unit", "level", "space", "width_m", "height_m", "sill_m", "operation", "clear_width_m", "clear_height_m"}}
 	for _, win := range s.Windows {
 		clear := [2]string{}
@@ -89,7 +88,7 @@ func WriteWindows(w io.Writer, s *Scheme) error {
 			clear = [2]string{lengthText(win.Clear[0]), lengthText(win.Clear[1])}
 		}
 		rows = append(rows, []string{
-			win.ID, string(win.State), win.Unit, b.House.Levels[win.Level].ID, spaces[win.ID],
+			win.ID, string(win.State), win.Unit, b.House.Levels[win.Level].ID, win.Cell,
 			lengthText(win.Line.Length()), surveyedLength(win.Height), lengthText(win.Sill), win.Operation, clear[0], clear[1],
 		})
 	}

@@ -153,6 +153,7 @@ type PlacedFixture struct {
 // PlacedWindow is a window, surveyed or new.
 type PlacedWindow struct {
 	Window
+	Cell  string // id of the indoor cell that it lights, "" none
 	Unit  string
 	State State
 }

@@ -79,7 +79,7 @@ func (m *model) addUnitWorks(out *Scheme) {
 var workKinds = [...]string{
 	"separating_wall", "upgrade_wall", "upgrade_floor", "seal_door", "seal_opening", "close_stair", "new_door", "new_entry",
 	"remove_wall", "fence", "new_kitchen", "new_bathroom", "new_powder_room", "new_laundry", "new_furnace",
-	"new_water_heater", "finish_space", "enlarge_window", "window_well", "new_panel", "new_meter", "address_set",
+	"new_water_heater", "finish_space", "new_window", "enlarge_window", "window_well", "new_panel", "new_meter", "address_set",
 }
 
 // numberWorks sorts the works by kind, keeping the order of links within one,

@@ -240,14 +240,15 @@ func (m *model) leadsIn(l Link, u int) bool {
 
 func (m *model) addWindows(out *Scheme) {
 	for i, w := range m.b.House.Windows {
-		unit := Nobody.String()
+		unit, cell := Nobody.String(), ""
 		if c := m.b.WindowCells[i][0]; c != Outside {
-			unit = out.Owners[c].String()
+			unit, cell = out.Owners[c].String(), m.b.Cells[c].ID
 		}
 		state := Kept
 		if slices.ContainsFunc(out.Works, func(work Work) bool { return work.Kind == "enlarge_window" && work.Of == w.ID }) {
 			state = Enlarged
 		}
-		out.Windows = append(out.Windows, PlacedWindow{Window: w, Unit: unit, State: state})
+		out.Windows = append(out.Windows, PlacedWindow{Window: w, Cell: cell, Unit: unit, State: state})
 	}
+	m.addNewWindows(out)
 }

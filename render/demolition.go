@@ -49,6 +49,10 @@ func (f *floor) demolish(s *plan.Scheme) {
 		}
 	}
 	for _, w := range s.Windows {
+		if w.State == plan.New && w.Level == f.level && f.solidAlong(w.Line) {
+			d.breaks = append(d.breaks, f.inWall(w.Line))
+			d.count++
+		}
 		for i := range f.windows {
 			if f.windows[i].ID == w.ID && (w.State == plan.Removed || w.State == plan.Enlarged) {
 				f.windows[i].goes = true

@@ -246,7 +246,7 @@ func (p *project) windowTable() table {
 	for _, i := range order {
 		w := p.s.Windows[i]
 		room, unit, remark := "", "", ""
-		if c := p.behind(w.Window); c >= 0 {
+		if c := p.behind(w); c >= 0 {
 			room, unit = p.cellName(&p.b.Cells[c]), ownerName(p.s.Owners[c])
 			if p.s.Uses[c] == plan.Bedroom {
 				remark = "lights a bedroom"
@@ -277,13 +277,8 @@ func (p *project) windowTable() table {
 }
 
 // behind is the indoor cell that a window lights, or -1.
-func (p *project) behind(w plan.Window) int {
-	for i, v := range p.b.House.Windows {
-		if v.ID == w.ID && i < len(p.b.WindowCells) {
-			return p.b.WindowCells[i][0]
-		}
-	}
-	return plan.Outside
+func (p *project) behind(w plan.PlacedWindow) int {
+	return slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == w.Cell })
 }
 
 // opening writes the area of an opening: finer than that of a room.

@@ -24,7 +24,7 @@ type Fit struct {
 	Fixtures  []Fixture     // new ones, each with its footprint; ids are new-USE-CELL
 	Removed   []int         // of House.Fixtures: those that go
 	Worktops  []geom.Region // of a kitchen: sink and, beside it, what appliances leave
-	Closets   []BuiltCloset // built around machines
+	Closets   []BuiltCloset // built around machines, and bathrooms built into a room
 	Clear     []geom.Region // floor that stays free before the new fixtures, in another cell too
 	DrainM    float64       // the longest new drain branch on plan, to its stack
 	Stack     string        // fixture or, where none was surveyed, room that it drains to; "" unknown
@@ -258,7 +258,7 @@ func (r *fitRoom) result(a arrangement, set functionSet, removed []int) Fit {
 					continue
 				}
 				if q.pipe > 0 {
-					run, id, _ := r.drainFrom(q.patch.centre(), q.pipe)
+					run, id, _ := r.drainFrom(r.outline(q).centre(), q.pipe)
 					f.branches = append(f.branches, branch{q.use, id, run})
 				}
 				f.Fixtures = append(f.Fixtures, newFixture(q.use, cell, r.frame.region(r.outline(q))))

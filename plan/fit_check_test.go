@@ -47,6 +47,9 @@ func checkFit(b *plan.Building, f plan.Fit) []string {
 				inside++
 				c.apart("partition", x.Ends[0], y.Use, *y.Footprint)
 				c.apart("partition", x.Ends[1], y.Use, *y.Footprint)
+				for _, f := range x.Front {
+					c.apart("partition", f, y.Use, *y.Footprint)
+				}
 			} else {
 				c.apart("closet", x.Region, y.Use, *y.Footprint)
 			}

@@ -117,11 +117,16 @@ func (a arrangement) closetPatches() []patch {
 	return out
 }
 
-// BuiltCloset is a closet built around machines in a room that people live in or pass through.
+// BuiltCloset is a closet built around machines in a room that people live in
+// or pass through, or a bathroom built into one.
 type BuiltCloset struct {
 	Region geom.Region    // to the outside of its partitions
 	Ends   [2]geom.Region // the partitions at its ends, off the wall
-	Doors  geom.Segment   // folding doors between them, over its whole front
+	Front  []geom.Region  // of a bathroom: the partitions beside its door
+	// Doors are folding doors between the ends, over the whole front; of a
+	// bathroom the doorway, hinged at A, opening outwards.
+	Doors     geom.Segment
+	Thickness float64 // of the partitions, in metres
 }
 
 // closets gives the closets that an arrangement builds.
@@ -129,9 +134,10 @@ func (r *fitRoom) closets(a arrangement) []BuiltCloset {
 	var out []BuiltCloset
 	for i := range a.placed {
 		p := &a.placed[i]
-		x, deep := span{math.Inf(1), math.Inf(-1)}, 0.0
+		x, deep, door := span{math.Inf(1), math.Inf(-1)}, 0.0, span{}
 		for _, q := range p.parts {
 			if q.closet && !p.reserved {
+				door = q.door
 				x, deep = span{min(x.from, q.x.from), max(x.to, q.x.to)}, q.off.to
 			}
 		}
@@ -139,15 +145,26 @@ func (r *fitRoom) closets(a arrangement) []BuiltCloset {
 			continue
 		}
 		run := &r.runs[p.run]
-		along := func(from, to float64) geom.Region {
-			return r.frame.region(run.rect(span{p.at + from, p.at + to}, span{0, deep}))
+		wall := func(from, to, off float64) geom.Region {
+			return r.frame.region(run.rect(span{p.at + from, p.at + to}, span{off, deep}))
 		}
-		front := run.rect(span{p.at + x.from + closetWall, p.at + x.to - closetWall}, span{deep - closetWall/2, deep})
-		out = append(out, BuiltCloset{
-			Region: along(x.from, x.to),
-			Ends:   [2]geom.Region{along(x.from, x.from+closetWall), along(x.to-closetWall, x.to)},
-			Doors:  geom.Segment{A: r.frame.out(front[0]), B: r.frame.out(front[1])},
-		})
+		inside := span{x.from + closetWall, x.to - closetWall}
+		c := BuiltCloset{
+			Region: wall(x.from, x.to, 0), Thickness: closetWall,
+			Ends: [2]geom.Region{wall(x.from, inside.from, 0), wall(inside.to, x.to, 0)},
+		}
+		opening := inside
+		if door.length() > 0 {
+			opening = door
+			for _, s := range [...]span{{inside.from, door.from}, {door.to, inside.to}} {
+				if s.length() > fitTolerance {
+					c.Front = append(c.Front, wall(s.from, s.to, deep-closetWall))
+				}
+			}
+		}
+		front := run.rect(span{p.at + opening.from, p.at + opening.to}, span{deep - closetWall/2, deep})
+		c.Doors = geom.Segment{A: r.frame.out(front[0]), B: r.frame.out(front[1])}
+		out = append(out, c)
 	}
 	return out
 }

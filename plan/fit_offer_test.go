@@ -293,3 +293,48 @@ func TestAStoreMayBecomeABathroom(t *testing.T) {
 	assert.True(t, clashesIn(b, 0, []plan.Function{plan.HasBathroom, plan.HasStorage}))
 	assert.False(t, clashesIn(b, 0, []plan.Function{plan.HasHeat, plan.HasHotWater}))
 }
+
+// Nobody makes a bathroom of all of a large unfinished room: from 12 m2 on one
+// of 60 by 90 in (a usual bathroom with a tub, common practice) is built into
+// it, with partitions and a door, and the room goes on.
+//
+//	+-----+--+--+-----+
+//	|tub  |wc|ba|     |  1.524 m inside
+//	|     |  |  |     |
+//	+-----+----d+     |
+//	|         door    |
+//	+-----------------+
+func TestABathroomIsBuiltIntoALargeUnfinishedRoom(t *testing.T) {
+	room := func(use plan.Use, wide, deep float64) *housetest.Draft {
+		return oneLevel().Room("room", use, "main", 0, 0, wide, deep)
+	}
+	const long, deep = 90*in + 2*0.12, 60*in + 0.12 // outside
+	fits := fitsIn(t, room(plan.Unfinished, 4, 3), "room", plan.HasBathroom)
+	require.NotEmpty(t, fits)
+	for _, f := range fits {
+		require.Len(t, f.Closets, 1)
+		built := f.Closets[0]
+		assert.InDelta(t, long*deep, built.Region.AreaM2(), 0.001)
+		assert.Equal(t, []string{"basin", "bath", "wc"}, uses(f))
+		for _, x := range f.Fixtures {
+			assert.True(t, within(built.Region, *x.Footprint), x.Use)
+		}
+		assert.NotEmpty(t, built.Front)
+		assert.InDelta(t, 28*in, built.Doors.Length(), 0.0001)
+	}
+	for _, smaller := range fitsIn(t, room(plan.Unfinished, 4, 2.98), "room", plan.HasBathroom) {
+		assert.Empty(t, smaller.Closets, "11.9 m2 becomes a bathroom")
+	}
+	for _, other := range fitsIn(t, room(plan.Office, 4, 4), "room", plan.HasBathroom) {
+		assert.Empty(t, other.Closets, "an office becomes one")
+	}
+	// As long as it is, it stands along the short wall; along the other it and the
+	// 0.90 m before its door are deeper than the room.
+	assert.NotEmpty(t, fitsIn(t, room(plan.Unfinished, long+0.001, 4.9), "room", plan.HasBathroom))
+	assert.Empty(t, fitsIn(t, room(plan.Unfinished, long-0.005, 4.9), "room", plan.HasBathroom))
+
+	// The rest of a large one may be the living room and the kitchen of the unit,
+	// but no bedroom that others pass through.
+	assert.NotEmpty(t, fitsIn(t, room(plan.Unfinished, 7, 5), "room", plan.HasBathroom, plan.HasKitchen, plan.HasLiving))
+	assert.Empty(t, fitsIn(t, room(plan.Unfinished, 7, 5), "room", plan.HasBathroom, plan.HasBedroom))
+}

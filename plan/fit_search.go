@@ -146,7 +146,7 @@ func (r *fitRoom) arrangement(done []placed) arrangement {
 					}
 				}
 			case q.pipe > 0:
-				run, id, _ := r.drainFrom(q.patch.centre(), q.pipe)
+				run, id, _ := r.drainFrom(r.outline(q).centre(), q.pipe)
 				sum += run
 				if run > a.drain+fitTolerance || a.stack == "" {
 					a.drain, a.stack = run, id
@@ -214,7 +214,7 @@ func (r *fitRoom) drained(parts []placedPart) bool {
 		if p.pipe == 0 {
 			continue
 		}
-		if _, _, ok := r.drainFrom(p.patch.centre(), p.pipe); !ok {
+		if _, _, ok := r.drainFrom(r.outline(p).centre(), p.pipe); !ok {
 			return false
 		}
 	}
@@ -227,7 +227,7 @@ func (r *fitRoom) nearestDrainFirst(options []placed) []placed {
 		most := 0.0
 		for _, q := range p.all() {
 			if q.pipe > 0 {
-				run, _, _ := r.drainFrom(q.patch.centre(), q.pipe)
+				run, _, _ := r.drainFrom(r.outline(q).centre(), q.pipe)
 				most = max(most, run)
 			}
 		}

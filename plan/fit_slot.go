@@ -24,6 +24,7 @@ type part struct {
 	drawn  [2]span // x and off of the fixture's own outline, where it is less than the body
 	pipe   float64 // of a body that drains: the pipe it takes
 	closet bool    // of a body: it is, or is part of, a closet built around what stands in it
+	door   span    // of such a body: the doorway in the front, a partition; none: doors over all of the front
 }
 
 // placed is something that has its place in the room.

@@ -67,6 +67,19 @@ var sharesRoom = [functionCount]functionSet{
 	HasParking:  setOf(HasPanel, HasStorage, HasOutdoor),
 }
 
+// sharing lists the functions that f can share the cell with.
+func (b *Building) sharing(c int, f Function) functionSet {
+	shares := sharesRoom[f]
+	switch {
+	case !b.buildsBathroom(c):
+	case f == HasBathroom:
+		shares |= besideBuiltBathroom
+	case besideBuiltBathroom.has(f):
+		shares |= setOf(HasBathroom)
+	}
+	return shares
+}
+
 // goTogether tells whether the functions of a set can share the cell. What it
 // has today goes together as it is; plant that stands there stays there,
 // whatever the room becomes.
@@ -74,7 +87,7 @@ func (b *Building) goTogether(c int, set functionSet) bool {
 	has := b.hasAll(c)
 	plant := has & setOf(HasHeat, HasHotWater, HasPanel)
 	for _, f := range set.list() {
-		others := set.without(setOf(f) | sharesRoom[f])
+		others := set.without(setOf(f) | b.sharing(c, f))
 		if has.has(f) {
 			others = others.without(has)
 		}
@@ -91,7 +104,7 @@ func (b *Building) replacesUse(c int, set functionSet) bool {
 	cell := &b.Cells[c]
 	fresh := set.without(b.hasAll(c))
 	switch {
-	case fresh.has(HasBathroom):
+	case fresh.has(HasBathroom) && !b.buildsBathroom(c):
 		return !cell.is(Bathroom) && !cell.is(PowderRoom)
 	case fresh.has(HasKitchen):
 		return !set.has(HasLiving) || fresh.has(HasLiving)
@@ -172,7 +185,9 @@ func (r *fitRoom) wants(set, fresh functionSet, removed []int) []want {
 	} else if goesOn(Kitchen) && !drawn("sink", "range") {
 		add(true, kitchenWant)
 	}
-	if fresh.has(HasBathroom) {
+	if fresh.has(HasBathroom) && r.b.buildsBathroom(r.cell) {
+		add(false, builtBathroomWant)
+	} else if fresh.has(HasBathroom) {
 		add(false, r.bathroomWants(gone)...)
 	} else if goesOn(Bathroom) && !drawn("wc", "basin", "bath", "shower") {
 		add(true, r.bathroomWants(gone)...)

@@ -183,6 +183,9 @@ func (s *Scheme) fitNote(c int, f Function) string {
 	if longest >= 0 && stack != "" {
 		notes = append(notes, fmt.Sprintf("drain of %.1f m to %s, falling %.2f m", longest, stack, longest*drainFall))
 	}
+	if f == HasBathroom && slices.ContainsFunc(fit.Closets, func(c BuiltCloset) bool { return len(c.Front) > 0 }) {
+		notes = append(notes, "built into the room, with partitions and a door")
+	}
 	if f == HasLaundry && fit.Stacked {
 		notes = append(notes, "the dryer on the washer")
 	}

@@ -127,7 +127,9 @@ func (r *reference) closes(c, f int) bool {
 	case "bedroom":
 		return true
 	case "bathroom":
-		return !r.isUse(c, plan.Bathroom, plan.PowderRoom)
+		// Into a large unfinished room a bathroom is built, which leaves it what it is.
+		built := r.b.Cells[c].Use == plan.Unfinished && r.b.Cells[c].AreaM2 >= 12
+		return !built && !r.isUse(c, plan.Bathroom, plan.PowderRoom)
 	case "laundry":
 		return slices.Contains([]plan.Use{plan.Storage, plan.Pantry}, r.b.Cells[c].Use)
 	}

@@ -6,7 +6,8 @@ import (
 )
 
 // drawClosets draws the closets built around machines: their partitions as new
-// walls within a unit, and folding doors over their whole front.
+// walls within a unit, and folding doors over their whole front. Bathrooms that
+// are built into a room have a door that swings outwards.
 func (p *plot) drawClosets() {
 	if p.s == nil {
 		return
@@ -22,7 +23,7 @@ func (p *plot) drawClosets() {
 }
 
 func (p *plot) drawCloset(c *plan.BuiltCloset) {
-	for _, end := range c.Ends {
+	for _, end := range append(c.Ends[:], c.Front...) {
 		path := p.view.region(end)
 		p.sheet.fill(layerHatch, white, path)
 		p.sheet.stroke(layerHatch, line(hair), hatch(p.rings(geom.Shape{end}), hatchNew...))
@@ -35,6 +36,13 @@ func (p *plot) drawCloset(c *plan.BuiltCloset) {
 	out := along.left()
 	if back := p.view.Paper(c.Region.Bounds().Centre()); back.sub(a).dot(out) > 0 {
 		out = out.times(-1)
+	}
+	if len(c.Front) > 0 {
+		wall := p.view.mm(c.Thickness)
+		g := gate{origin: a.add(out.times(wall / 2)), u: along, n: out, width: a.distance(b), wall: wall, straight: along.left().dot(out) > 0}
+		p.swing(g, g.width, line(thick), line(thin))
+		p.legend.add(entryNewDoor)
+		return
 	}
 	leaf := b.sub(a).length() / 4
 	const across, along34 = 0.6, 0.8 // a 3-4-5 triangle

@@ -78,6 +78,9 @@ func (c *checking) escapeFrom(j escapeJudge, u Owner, cell int) (windows []strin
 	if id := c.madeLegal(cell); id != "" && (len(openings) == 0 || openings[0].result != OK) {
 		a.note = "as the works make it"
 		c.judged(rule, true, "window "+id, a)
+		if slices.ContainsFunc(c.s.Works, func(w Work) bool { return w.Of == id && (w.Kind == "new_window" || w.Kind == "enlarge_window") }) {
+			return nil // its sash is chosen with the works
+		}
 		return []string{id}
 	}
 	if len(openings) == 0 {

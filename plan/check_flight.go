@@ -302,15 +302,31 @@ const leastUsed = 1.2
 const waist = 0.30
 
 // headroom gives the least height over the line of the nosings, and what it is
-// under. What lies over a flight are floors of other levels, with the ceiling
-// of the level below as their underside; other flights; and, at its head, the
-// ceiling there.
+// under. What lies over a flight are floors of other levels, with the ceilings
+// below them as their undersides; other flights; and, where it is open above,
+// the ceilings of the rooms of the upper level that it is open to, beside it
+// and at its head.
 func (b *Building) headroom(f flight) (height float64, under string, ok bool) {
 	foot, head := b.House.Levels[f.stair.Level], b.House.Levels[f.stair.To]
-	if head.Height <= 0 {
-		return 0, "", false
+	height = math.Inf(1)
+	lower := func(h float64, what string) {
+		if h < height {
+			height, under = h, what
+		}
 	}
-	height, under = head.Height, "the ceiling at its head"
+	for _, c := range b.openTo(f) {
+		room := &b.Cells[c.cell]
+		if room.Floor < foot.Floor+f.rise/2 {
+			continue // at its foot
+		}
+		lower(room.Ceiling-foot.Floor-f.nosing(c.along), "the ceiling of "+room.ID)
+	}
+	if math.IsInf(height, 1) {
+		if head.Height <= 0 {
+			return 0, "", false
+		}
+		height, under = head.Height, "the ceiling at its head"
+	}
 	region := geom.Shape{b.Cells[f.cell].Region}
 	for i := range b.Cells {
 		over := &b.Cells[i]
@@ -324,7 +340,7 @@ func (b *Building) headroom(f flight) (height float64, under string, ok bool) {
 		for _, part := range both {
 			for _, p := range part.Outer {
 				along := alongWalk(f.stair.Walk, p)
-				low := b.underside(over.Level)
+				low := b.underside(f, over)
 				if over.Flight {
 					g, ok := b.measuredFlight(i)
 					if !ok {
@@ -334,13 +350,36 @@ func (b *Building) headroom(f flight) (height float64, under string, ok bool) {
 				} else if along > f.length-geom.Coincide && b.House.Levels[over.Level].Floor <= head.Floor+geom.Coincide {
 					continue // the floor that it arrives at
 				}
-				if h := low - foot.Floor - f.nosing(along); h < height {
-					height, under = h, over.ID
-				}
+				lower(low-foot.Floor-f.nosing(along), over.ID)
 			}
 		}
 	}
 	return height, under, height > -f.rise
+}
+
+// openRoom is a room that a flight is open to, and how far along the walk the
+// last of their common edge lies.
+type openRoom struct {
+	cell  int
+	along float64
+}
+
+// openTo lists the rooms that a flight is open to at its ends and sides.
+func (b *Building) openTo(f flight) []openRoom {
+	var out []openRoom
+	for _, l := range b.Links {
+		if l.Kind != LinkStair && l.Kind != LinkSide || l.V == Outside || l.U != f.cell && l.V != f.cell {
+			continue
+		}
+		o := openRoom{cell: l.other(f.cell)}
+		for _, r := range append([]geom.Segment{l.Line}, l.Runs...) {
+			o.along = max(o.along, alongWalk(f.stair.Walk, r.A), alongWalk(f.stair.Walk, r.B))
+		}
+		if !b.Cells[o.cell].Outdoor {
+			out = append(out, o)
+		}
+	}
+	return out
 }
 
 // step0 is half a step: a floor no higher than that above the foot is the foot's own.
@@ -351,13 +390,23 @@ func (f flight) step0() float64 {
 	return geom.Coincide
 }
 
-// underside is the elevation of the underside of a level's floor: the ceiling
-// of the nearest level below that has one.
-func (b *Building) underside(level int) float64 {
-	best, floor := math.Inf(-1), b.House.Levels[level].Floor
+// underside is the elevation of the underside of a floor over a flight: the
+// lowest ceiling of the rooms under it that the flight is open to, else the
+// ceiling of the nearest level below that has one.
+func (b *Building) underside(f flight, over *Cell) float64 {
+	lowest := math.Inf(1)
+	for _, c := range b.openTo(f) {
+		if top := b.Cells[c.cell].Ceiling; top <= over.Floor+geom.Coincide && top > over.Floor-deepestFloor {
+			lowest = min(lowest, top)
+		}
+	}
+	if !math.IsInf(lowest, 1) {
+		return lowest
+	}
+	best, floor := math.Inf(-1), b.House.Levels[over.Level].Floor
 	for i := range b.House.Levels {
 		l := &b.House.Levels[i]
-		if top := l.Floor + l.Height; i != level && !l.Outdoor && top <= floor+geom.Coincide {
+		if top := l.Floor + l.Height; i != over.Level && !l.Outdoor && top <= floor+geom.Coincide {
 			best = max(best, top)
 		}
 	}

@@ -171,6 +171,50 @@ func TestHeadroomOfAnOpenFlightIsTheUpperCeiling(t *testing.T) {
 	assert.InDelta(t, 2.4, f.Value, 1e-9)
 }
 
+// The rooms' own ceilings count, not the level's: where the landing's ceiling is
+// 2.0 m high, so is the headroom at the last nosing, 2.6 m above the hall.
+func TestHeadroomUnderTheLandingsOwnCeiling(t *testing.T) {
+	for _, test := range []struct {
+		set   string
+		limit float64 // clause as above
+	}{{"ca-nbc-2020", 1.950}, {"us-irc-2021", 2.032}, {"uk-england", 2.000}} {
+		for _, over := range []float64{-0.001, 0, 0.001} {
+			h := tallPairWith(nil)
+			for i := range h.Spaces {
+				if h.Spaces[i].ID == "a-landing" {
+					h.Spaces[i].Height = test.limit + over
+				}
+			}
+			f := only(t, plan.Check(ownScheme(t, h), ruleSet(t, test.set), plan.Conditions{}), "stair-headroom", "a-stair")
+			assert.InDelta(t, test.limit+over, f.Value, 1e-6)
+			assert.Equal(t, over >= 0, f.Result == plan.OK, "%s: %s", test.set, f.Provided)
+			assert.Contains(t, f.Note, "a-landing")
+		}
+	}
+}
+
+// A floor over the flight lies above the ceiling of the hall at its foot: where
+// that hangs at 2.2 m instead of 2.4 m, the closet's edge is 0.2 m lower too.
+func TestHeadroomUnderALowHallCeiling(t *testing.T) {
+	height := func(hall float64) float64 {
+		d := tallPair()
+		d.Room("a-closet", plan.Closet, "upper", 1.2, 1.5, 2.1, 1.8)
+		h := d.House()
+		for i := range h.Stairs {
+			h.Stairs[i].Risers = 13
+		}
+		for i := range h.Spaces {
+			if h.Spaces[i].ID == "a-hall" {
+				h.Spaces[i].Height = hall
+			}
+		}
+		return only(t, plan.Check(ownScheme(t, h), ruleSet(t, "uk-england"), plan.Conditions{}), "stair-headroom", "a-stair").Value
+	}
+	// The nosings are 0.2 m high at the foot and 0.74074 m a metre after it.
+	assert.InDelta(t, 2.4-0.2-0.3*2.4/3.24, height(2.4), 1e-4)
+	assert.InDelta(t, 2.2-0.2-0.3*2.4/3.24, height(2.2), 1e-4)
+}
+
 // Two flights over each other, as in a stairwell: the upper one's underside
 // lies 2.6 m above the lower one's nosings less 0.30 m for its own depth.
 func TestHeadroomUnderAnotherFlight(t *testing.T) {

@@ -7,19 +7,20 @@ import (
 )
 
 // Dimension lines, millimetres: distance of the first from the house and of
-// the next from the one before (common practice; 10 and 7 to 8), and the
+// the next from the one before (common practice; 10 and 7 to 8,
+// here enough for a second row of figures clear of the next strokes), and the
 // parts of a line after ISO 129-1.
 const (
 	firstLine   = 10.0
-	nextLine    = 8.0
+	nextLine    = 8.5
 	lineGap     = 1.5  // between the house and an extension line
 	overrun     = 1.5  // of an extension line past the dimension line (8 line widths)
 	stroke45    = 1.2  // half of the oblique stroke, along either axis
-	textLift    = 1.3  // of a dimension over its line
+	textLift    = 1.1  // of a dimension over its line
 	textRoom    = 1.0  // that a dimension leaves free beside the extension lines
 	longestLead = 12.0 // how far an extension line reaches back to a face
 	beyondEnds  = 8.0  // how far lettering may reach past the ends of the house
-	raised      = 3.6  // of the second row of lettering over the first
+	raised      = 3.4  // of the second row of lettering over the first
 	lastText    = 4.6  // room outside the last line for lettering that found no other
 )
 
@@ -193,8 +194,10 @@ func (d *dimensioning) chain(c chain, out float64) {
 		}
 		width := d.sheet.fonts.width(text, smallText, false)
 		if width+textRoom <= b-a {
-			d.put(text, (a+b)/2, out, 0)
-			continue
+			if at, ok := d.clearest(text, a, b, out); ok {
+				d.put(text, at, out, 0)
+				continue
+			}
 		}
 		d.narrow = append(d.narrow, short{text, a, b, out, len(d.sheet.Dimensions) - 1})
 	}
@@ -232,10 +235,23 @@ func (d *dimensioning) put(text string, along, out, lift float64) {
 	d.sheet.write(d.base(text, along, out, lift), words{text: text, height: smallText, turn: d.reading(), layer: layerDimension}, d.box(TextBox, ""))
 }
 
+// clearest finds where, between the ends of what it measures, lettering stands
+// clear of everything: in the middle if it can.
+func (d *dimensioning) clearest(text string, a, b, out float64) (float64, bool) {
+	middle := (a + b) / 2
+	slack := (b-a-textRoom-d.sheet.fonts.width(text, smallText, false))/2 - 1e-9
+	for _, part := range []float64{0, 0.25, -0.25, 0.5, -0.5, 0.75, -0.75, 1, -1} {
+		if at := middle + part*slack; d.vacant(d.quad(text, at, out, textLift)) {
+			return at, true
+		}
+	}
+	return middle, false
+}
+
 // squeeze letters a dimension that is longer than what it measures: over the
 // line in a second row, under the line, or beside, with a line that leads to it.
 func (d *dimensioning) squeeze(n short) {
-	const under = -smallText - 2*textLift - 0.2 // below the oblique strokes
+	const under = -smallText - 2*textLift - 0.4 // below the oblique strokes
 	text, out := n.text, n.out
 	width := d.sheet.fonts.width(text, smallText, false)
 	middle := (n.a + n.b) / 2
@@ -259,6 +275,10 @@ func (d *dimensioning) squeeze(n short) {
 			}
 			return
 		}
+	}
+	if width+textRoom <= n.b-n.a { // over what is drawn beside the house
+		d.put(text, middle, out, 0)
+		return
 	}
 	// Nothing is free: the length is not lettered, and must not be claimed.
 	d.sheet.Dimensions[n.claimed].Text = ""

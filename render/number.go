@@ -66,6 +66,9 @@ func (p *plot) leadNumber(id string, rings [][]Point, spots []Point, width float
 			for _, r := range p.rooms {
 				if p.roomy(near.grown(0.8).corners(), r.cell) {
 					dir := to.sub(q).unit()
+					if lead := hindrance(q.add(dir.times(numberRadius)), to); p.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
+						continue
+					}
 					p.sheet.stroke(layerSign, line(hair), polyline(q.add(dir.times(numberRadius)), to))
 					p.sheet.fill(layerSign, black, circle(to, 0.4))
 					p.putNumber(q, p.key.add(texts), "", true)

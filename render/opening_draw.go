@@ -140,6 +140,7 @@ func (p *plot) pocket(g gate, leaf pen) {
 	p.sheet.both(layerDoor, white, leaf, polygon(g.at(0, low), g.at(out, low), g.at(out, high), g.at(0, high)))
 	p.sheet.stroke(layerHidden, line(thin).dashedBy(dashed), together(
 		polyline(g.at(0, low), g.at(-g.width, low), g.at(-g.width, high), g.at(0, high))))
+	p.taken = append(p.taken, obstacle{g.at(-g.width, low), g.at(out, low), g.at(out, high), g.at(-g.width, high)})
 }
 
 // fold draws folding panels at both jambs, half open.
@@ -233,7 +234,10 @@ func (p *plot) drawWell(w *window, a, b, n Point, half float64) {
 	wide := p.view.mm(w.Window.Width)
 	m := a.add(b).times(0.5)
 	u := b.sub(a).unit().times(wide / 2)
-	p.sheet.stroke(layerFixture, line(medium), polyline(
-		m.sub(u).add(n.times(half)), m.sub(u).add(n.times(half+out)), m.add(u).add(n.times(half+out)), m.add(u).add(n.times(half))))
+	corners := []Point{m.sub(u).add(n.times(half)), m.sub(u).add(n.times(half + out)), m.add(u).add(n.times(half + out)), m.add(u).add(n.times(half))}
+	p.sheet.stroke(layerFixture, line(medium), polyline(corners...))
+	for i := 0; i+1 < len(corners); i++ {
+		p.taken = append(p.taken, hindrance(corners[i], corners[i+1]))
+	}
 	p.legend.add(entryWell)
 }

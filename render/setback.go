@@ -82,8 +82,13 @@ func (s *site) putSetback(p *plot, a, b Point, text string, width float64, stric
 	long := a.distance(b)
 	var starts []Point
 	if width+2*textRoom <= long {
-		for _, t := range []float64{0.5, 0.35, 0.65} {
-			starts = append(starts, a.add(b.sub(a).times(t)).sub(run.times(width/2)).add(up.times(textLift)))
+		for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+			if min(t, 1-t)*long < width/2+textRoom {
+				continue
+			}
+			for _, lift := range []float64{textLift, -textLift - smallText} {
+				starts = append(starts, a.add(b.sub(a).times(t)).sub(run.times(width/2)).add(up.times(lift)))
+			}
 		}
 	} else {
 		turn, run, up = readable(u.left()), Point{1, 0}.turned(readable(u.left())), Point{1, 0}.turned(readable(u.left())).left()
@@ -98,11 +103,14 @@ func (s *site) putSetback(p *plot, a, b Point, text string, width float64, stric
 		if strict && (!p.unlettered(quad) || !p.unlettered(lineQuad)) {
 			continue
 		}
-		if strict && !p.free(quad) {
+		if strict && (!p.free(quad) || !p.unlined(quad)) {
 			continue
 		}
 		if !p.unlettered(quad) {
 			continue
+		}
+		if !strict { // over the edges of the ground, which give way to it
+			p.sheet.fill(layerSign, white, polygon(quad[:]...))
 		}
 		p.sheet.stroke(layerDimension, line(hair), polyline(a, b))
 		for _, q := range []Point{a, b} {

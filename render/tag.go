@@ -65,8 +65,8 @@ func (p *plot) drawEntry(d *door, unit string, n, of int) {
 	// The middle of the word: beside the triangle, or farther out.
 	middle, beside := base.sub(out.times(entryHeight/2)), entryHalf+1+width/2
 	places := []Point{middle.add(u.times(beside)), middle.sub(u.times(beside))}
-	for _, far := range []float64{0.8, 2, 4, 6, 8} {
-		for _, shift := range []float64{0, 0.5, -0.5, 1, -1} {
+	for _, far := range []float64{0.8, 2, 4, 6, 8, 10, 12} {
+		for _, shift := range []float64{0, 0.5, -0.5, 0.8, -0.8, 1, -1} {
 			places = append(places, base.add(out.times(far+smallText/2)).add(u.times(shift*width)))
 		}
 	}

@@ -81,7 +81,11 @@ func (p *plot) gapsIn(e geom.Segment) [][2]float64 {
 func (p *plot) drawParts() {
 	for _, part := range p.parts {
 		if part.mine && part.kind != wallRemoved {
-			p.taken = append(p.taken, obstacle(p.view.points(part.region.Outer)))
+			ring := p.view.points(part.region.Outer)
+			if outside := inset(ring, -heavy); outside != nil { // see outlineHeavily
+				ring = outside
+			}
+			p.taken = append(p.taken, obstacle(ring))
 		}
 	}
 	for _, k := range []wallKind{wallRemoved, wallUpgraded, wallNew, wallNewSeparating} {

@@ -36,7 +36,11 @@ func (s *site) drawWays(p *plot) {
 			for j := 0; j+1 < len(points); j++ {
 				p.taken = append(p.taken, hindrance(points[j], points[j+1]).wider(0.6))
 			}
-			p.sheet.both(layerSign, white, line(medium), circle(points[len(points)-1], 0.9))
+			const end = 0.9 // millimetres: the circle at the entry or the street
+			c := points[len(points)-1]
+			p.sheet.both(layerSign, white, line(medium), circle(c, end))
+			ends := Rect{c.X, c.Y, c.X, c.Y}.grown(end).corners()
+			p.taken = append(p.taken, obstacle(ends[:]))
 			p.legend.add(entryWalk)
 			p.legend.note(noteWalk)
 		}

@@ -161,8 +161,8 @@ const longestTagLead = 44.0
 // line to it that crosses no lettering.
 func (p *plot) leadTag(foot Point, near float64, text string, bold bool) bool {
 	w := p.tagSize(text) / 2
-	for reach := near + 4; reach < near+longestTagLead; reach += 2 {
-		for turn := 0.0; turn < 360; turn += 15 {
+	for reach := near + 4; reach < near+longestTagLead; reach += 1.5 {
+		for turn := 0.0; turn < 360; turn += 7.5 {
 			dir := Point{1, 0}.turned(turn)
 			c := foot.add(dir.times(reach))
 			if !p.tagFree(c, text, false) {

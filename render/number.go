@@ -50,43 +50,30 @@ func (p *plot) numberRoom(r room, rings [][]Point, spots []Point) {
 			return
 		}
 	}
-	p.outside = append(p.outside, func() { p.leadNumber(c.ID, rings, spots, width, texts) })
+	p.outside = append(p.outside, func() { p.leadNumber(spots, texts) })
 }
 
 // leadNumber puts the number of a room in which nothing finds place on the
-// free floor of another, with a line that leads to it; at worst over what is
-// drawn in the room, never over lettering. A room for which even that fails
-// is still named in the key.
-func (p *plot) leadNumber(id string, rings [][]Point, spots []Point, width float64, texts []string) {
+// free floor of another, or beside the house, with a line that leads to it. A
+// room for which even that fails is still named in the key.
+func (p *plot) leadNumber(spots []Point, texts []string) {
 	to := spots[0]
-	for reach := 6.0; reach < 60; reach += 3 {
-		for turn := 0.0; turn < 360; turn += 30 {
+	number := p.key.add(texts)
+	for reach := 5.0; reach < 60; reach += 1.5 {
+		for turn := 0.0; turn < 360; turn += 15 {
 			q := to.add(Point{reach, 0}.turned(turn))
 			near := Rect{q.X, q.Y, q.X, q.Y}.grown(numberRadius)
-			for _, r := range p.rooms {
-				if p.roomy(near.grown(0.8).corners(), r.cell) {
-					dir := to.sub(q).unit()
-					if lead := hindrance(q.add(dir.times(numberRadius)), to); p.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
-						continue
-					}
-					p.sheet.stroke(layerSign, line(hair), polyline(q.add(dir.times(numberRadius)), to))
-					p.sheet.fill(layerSign, black, circle(to, 0.4))
-					p.putNumber(q, p.key.add(texts), "", true)
-					p.taken = append(p.taken, hindrance(q, to))
-					return
-				}
+			if !p.tagFits(near, false) {
+				continue
 			}
-		}
-	}
-	number := p.key.add(texts)
-	for _, q := range spots {
-		near := Rect{q.X - width/2, q.Y - smallText/2, q.X + width/2, q.Y + smallText/2}
-		if p.unlettered(near.grown(0.1).corners()) {
-			cell := ""
-			if insideRegion(near.corners(), rings) {
-				cell = id
+			foot := q.add(to.sub(q).unit().times(numberRadius))
+			if lead := hindrance(foot, to); p.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
+				continue
 			}
-			p.putNumber(q, number, cell, false)
+			p.sheet.stroke(layerSign, line(hair), polyline(foot, to))
+			p.sheet.fill(layerSign, black, circle(to, 0.4))
+			p.putNumber(q, number, "", true)
+			p.taken = append(p.taken, hindrance(foot, to))
 			return
 		}
 	}

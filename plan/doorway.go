@@ -54,7 +54,65 @@ func (b *Building) doorwayThrough(l Link, dividing float64) (kind string, rise f
 	} else if rise > doorwayStep || b.Cells[l.V].Flight {
 		return "", 0, false
 	}
-	return kind, rise, len(b.stretches(l, dividing)) > 0
+	return kind, rise, len(b.stretches(l, dividing)) > 0 || b.doorwayUndivided(l)
+}
+
+// doorwayUndivided tells whether a new doorway fits in front of a piece if the
+// candidate lines on which it ends are not used: then the wall goes on before the
+// pieces that it stays together with. Where a line is used after all, the house
+// with its walls as built says what fits.
+func (b *Building) doorwayUndivided(l Link) bool {
+	if len(b.House.Divisions) > 0 || !b.Cells[l.U].isPiece() && (l.V == Outside || !b.Cells[l.V].isPiece()) {
+		return false
+	}
+	for _, r := range l.Runs {
+		whole := b.runUndivided(l, r)
+		start, end := whole.Along(r.A), whole.Along(r.B)
+		for _, s := range b.stretchesOf(l, whole, nil) {
+			if s.from+doorwayMargin < end-geom.Coincide && s.to-doorwayMargin > start+geom.Coincide {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// runUndivided is a run of a link with those that go on in its line before other
+// pieces of the same two spaces.
+func (b *Building) runUndivided(l Link, run geom.Segment) geom.Segment {
+	from, to := 0.0, run.Length()
+	for again := true; again; {
+		again = false
+		for _, k := range b.Links {
+			if k.Kind != l.Kind || k.Level != l.Level || !b.sameSpaces(k, l) {
+				continue
+			}
+			for _, r := range k.Runs {
+				if math.Abs(run.Off(r.A)) > geom.Coincide || math.Abs(run.Off(r.B)) > geom.Coincide {
+					continue
+				}
+				start, end := run.Along(r.A), run.Along(r.B)
+				if start > end {
+					start, end = end, start
+				}
+				if start <= to+geom.Coincide && end > to+geom.Coincide || end >= from-geom.Coincide && start < from-geom.Coincide {
+					from, to, again = math.Min(from, start), math.Max(to, end), true
+				}
+			}
+		}
+	}
+	return geom.Segment{A: run.At(from), B: run.At(to)}
+}
+
+// sameSpaces tells whether two links lie between the same spaces, divided or not.
+func (b *Building) sameSpaces(k, l Link) bool {
+	of := func(c int) string {
+		if c == Outside {
+			return ""
+		}
+		return b.Cells[c].Of
+	}
+	return of(k.U) == of(l.U) && of(k.V) == of(l.V) || of(k.U) == of(l.V) && of(k.V) == of(l.U)
 }
 
 // stretches gives the stretches of a wall link in which a new doorway fits
@@ -66,18 +124,24 @@ func (b *Building) stretches(l Link, dividing float64) []wallStretch {
 	}
 	var out []wallStretch
 	for _, r := range runs {
-		length, from := r.Length(), 0.0
-		taken := append(b.openingsAlong(l, r), b.standingAlong(l, r)...)
-		taken = append(taken, b.dividingAlong(l, r, dividing)...)
-		taken = append(taken, [2]float64{length, length})
-		slices.SortFunc(taken, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
-		for _, t := range taken {
-			// By the millimetre, so that a house turned on its lot takes the same doors.
-			if wholeMillimetres(t[0]-from) >= wholeMillimetres(newDoorWidth+2*doorwayMargin) {
-				out = append(out, wallStretch{r, from, t[0]})
-			}
-			from = math.Max(from, t[1])
+		out = append(out, b.stretchesOf(l, r, b.dividingAlong(l, r, dividing))...)
+	}
+	return out
+}
+
+// stretchesOf gives the stretches of a run of a link in which a new doorway
+// fits with its margins, clear of what is taken too.
+func (b *Building) stretchesOf(l Link, r geom.Segment, taken [][2]float64) []wallStretch {
+	var out []wallStretch
+	length, from := r.Length(), 0.0
+	taken = slices.Concat(b.openingsAlong(l, r), b.standingAlong(l, r), taken, [][2]float64{{length, length}})
+	slices.SortFunc(taken, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	for _, t := range taken {
+		// By the millimetre, so that a house turned on its lot takes the same doors.
+		if wholeMillimetres(t[0]-from) >= wholeMillimetres(newDoorWidth+2*doorwayMargin) {
+			out = append(out, wallStretch{r, from, t[0]})
 		}
+		from = math.Max(from, t[1])
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"moiety/geom"
 	"moiety/plan"
 	"moiety/plan/internal/housetest"
 )
@@ -92,6 +93,36 @@ func TestWhereANewDoorwayStands(t *testing.T) {
 			assert.Equal(t, "new_door", work.Kind)
 			assert.InDelta(t, 1300, work.Cost, 1e-9)
 		})
+	}
+}
+
+// A candidate line that ends where alone a door could stand does not keep the
+// door away: where the line is not used the wall is whole. Doors take up 0.00 to
+// 1.40 and 2.60 to 4.00 of it; the line ends at 2.00.
+func TestALineThatMayNotBeUsedKeepsNoDoorAway(t *testing.T) {
+	for name, tt := range map[string]struct {
+		upTo, from float64 // what the doors leave free
+		want       bool
+	}{
+		"across the line":  {1.40, 2.60, true},
+		"too little":       {1.45, 2.55, false},
+		"before the piece": {0.60, 1.95, true},
+		"just beyond it":   {1.90, 3.10, false},
+		"only far off":     {2.80, 4.00, false},
+	} {
+		h := twoRooms().Opening("d", "main", 0, 3.05, tt.upTo, 3.05).Opening("e", "main", tt.from, 3.05, 4, 3.05).House()
+		if tt.from == 4 {
+			h = without(h, "e")
+		}
+		divided, err := plan.Divide(h, []plan.Cut{{Space: "a", Line: []geom.Pt{geom.FromMetres(2, 0), geom.FromMetres(2, 3)}}})
+		require.NoError(t, err)
+		b := build(t, divided)
+		one := "a/1" // of two pieces as large either may be the left one
+		if x, _ := b.Cells[cellIndex(t, b, one)].Region.Bounds().Centre().Metres(); x > 2 {
+			one = "a/2"
+		}
+		_, _, ok := plan.DoorwayOf(b, plan.DefaultPrices(), link(t, b, "wall:"+one+"|b"))
+		assert.Equal(t, tt.want, ok, name)
 	}
 }
 

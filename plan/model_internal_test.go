@@ -41,7 +41,11 @@ func DoorwayOf(b *Building, prices *Prices, l Link, leave ...string) (Work, geom
 	if !ok {
 		return work, geom.Segment{}, false
 	}
-	return work, m.doorPlaces(l)[0].line, true
+	places := m.doorPlaces(l)
+	if len(places) == 0 { // across a line that may not be used
+		return work, geom.Segment{}, true
+	}
+	return work, places[0].line, true
 }
 
 // Has tells whether a cell has a function as surveyed.

@@ -55,7 +55,12 @@ type Priorities struct{ Noise, Balance, Walk float64 }
 
 // SeparationBrief is what the separation is to reach beyond the rule set; 0 is
 // not said. What neither says is taken cautiously, see defaultSTC and defaultIIC.
-type SeparationBrief struct{ FireMinutes, STC, IIC int }
+type SeparationBrief struct {
+	FireMinutes, STC, IIC int
+	// Wall and Floor are ids of build-ups that are wanted, of the published rows
+	// ("nbc-W4a"), the generic ones ("sound-board") or the brief's own file; "": any.
+	Wall, Floor string
+}
 
 // ReturnBrief is what cost and return are reckoned with, in the price file's
 // currency; 0 is not said.

@@ -38,6 +38,7 @@ func (b *Brief) Check(h *House) error {
 			c.bad(b.Units[1].ID, "keep", kept[1][id], "%s is kept by both units; it can be only one's", quoteUnlessPlain(id))
 		}
 	}
+	c.separation()
 	return c.problems.err()
 }
 

@@ -1,5 +1,11 @@
 package plan
 
+import (
+	"slices"
+
+	"moiety/plan/assembly"
+)
+
 // Limits of what a separation may be asked to reach: beyond them no build-up
 // of a house goes.
 var (
@@ -15,7 +21,7 @@ const defaultRunning = 0.35
 // readSeparation reads what the separation is to reach: whole minutes, STC and IIC.
 func (b *Brief) readSeparation(f fields) {
 	b.BuildUps = f.text("build_ups")
-	s, ok := f.object(f.get("separation"), "separation", "fire_minutes", "stc", "iic")
+	s, ok := f.object(f.get("separation"), "separation", "fire_minutes", "stc", "iic", "wall", "floor")
 	if !ok {
 		return
 	}
@@ -30,6 +36,49 @@ func (b *Brief) readSeparation(f fields) {
 	} {
 		if v, ok := s.number(key.name, key.limits); ok {
 			*key.into = int(v)
+		}
+	}
+	for _, key := range []struct {
+		name string
+		into *string
+	}{{"wall", &b.Separation.Wall}, {"floor", &b.Separation.Floor}} {
+		if *key.into = s.text(key.name); *key.into != "" {
+			b.source.words[briefWord{"", "separation", *key.into}] = s.get(key.name)
+		}
+	}
+}
+
+// buildUpsOf lists the build-ups that a separation may get: the published rows,
+// at the close spacing where how framing stands is not known; the generic ones;
+// the brief's own.
+func (b *Brief) buildUpsOf(kind assembly.Kind) []assembly.Assembly {
+	var out []assembly.Assembly
+	for _, a := range slices.Concat(assembly.ForAnySpacing(), assembly.Generic(), b.OwnBuildUp) {
+		if a.Kind == kind {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// wantedBuildUp is the id of the build-up that the brief wants of a kind.
+func (s SeparationBrief) wantedBuildUp(kind assembly.Kind) string {
+	if kind == assembly.Wall {
+		return s.Wall
+	}
+	return s.Floor
+}
+
+// separation checks that wanted build-ups are there.
+func (c briefCheck) separation() {
+	for _, kind := range []assembly.Kind{assembly.Wall, assembly.Floor} {
+		wanted := c.brief.Separation.wantedBuildUp(kind)
+		var known []string
+		for _, a := range c.brief.buildUpsOf(kind) {
+			known = append(known, a.ID)
+		}
+		if wanted != "" && !slices.Contains(known, wanted) {
+			c.bad("", "separation", wanted, "no build-up of a %s is called %s%s", kind, quote(wanted), didYouMean(wanted, known))
 		}
 	}
 }

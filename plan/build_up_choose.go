@@ -193,6 +193,22 @@ func (c *buildUpChoice) floor(l Link) *option {
 				out = append(out, option{Change: change, start: existing.Name})
 			}
 		}
+		if len(out) > 0 {
+			return out
+		}
+		for _, goals := range [][]assembly.Assembly{c.goals(assembly.Floor), c.s.Brief.buildUpsOf(assembly.Floor)} {
+			for _, g := range goals {
+				if on, ok := assembly.Shallower(existing, g); ok {
+					g = on
+				}
+				for _, change := range assembly.Upgrades(existing, g) {
+					out = append(out, option{Change: change, start: existing.Name + "; no listed build-up starts from it"})
+				}
+			}
+			if len(out) > 0 {
+				break
+			}
+		}
 		return out
 	})
 }
@@ -236,16 +252,14 @@ func (b *Building) ceilinged(cell int) bool {
 	return i < 0 || b.House.Spaces[i].Finished
 }
 
-// goals lists what a wall or floor may become: the published rows, at the close
-// spacing where how framing stands is not known; generic build-ups; the brief's.
+// goals lists what a wall or floor may become: what the brief wants, otherwise
+// everything there is.
 func (c *buildUpChoice) goals(kind assembly.Kind) []assembly.Assembly {
-	var out []assembly.Assembly
-	for _, a := range slices.Concat(assembly.ForAnySpacing(), assembly.Generic(), c.s.Brief.OwnBuildUp) {
-		if a.Kind == kind {
-			out = append(out, a)
-		}
+	all, wanted := c.s.Brief.buildUpsOf(kind), c.s.Brief.Separation.wantedBuildUp(kind)
+	if wanted == "" {
+		return all
 	}
-	return out
+	return slices.DeleteFunc(all, func(a assembly.Assembly) bool { return a.ID != wanted })
 }
 
 // choose picks the best of the options for what is there, once.

@@ -73,3 +73,10 @@ func WithWork(s *Scheme, w Work) *Scheme {
 	s.addWeakPoints()
 	return s
 }
+
+// SchemeOfFloor is two rooms one over the other with a floor of that thickness.
+func SchemeOfFloor(t require.TestingT, brief *Brief, prices *Prices, thickness float64) *Scheme {
+	upper := roomOf("b", 1, 0, 0, 5, 4)
+	upper.Floor = 2.4 + thickness
+	return schemeOf(t, brief, prices, []Level{{ID: "main", Height: 2.4}, {ID: "upper", Floor: 2.4 + thickness, Height: 2.4}}, roomOf("a", 0, 0, 0, 5, 4), upper)
+}

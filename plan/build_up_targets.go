@@ -45,9 +45,19 @@ func (s *Scheme) targets(set *rules.Set) Targets {
 	if b := s.Brief.Separation.IIC; b > 0 {
 		t.IIC, iic = b, fmt.Sprintf("IIC %d of floors: the brief", b)
 	}
-	t.From = strings.Join(append(said, stc, iic), "; ")
+	said = append(said, stc, iic)
+	if family(set) == "uk" {
+		said = append(said, englandSound)
+	}
+	t.From = strings.Join(said, "; ")
 	return t
 }
+
+// englandSound says what England asks of sound, which is measured in the house
+// and follows from no laboratory's STC: from memory, the document's table was
+// not read.
+const englandSound = "England asks DnT,w + Ctr of at least 43 dB and L'nT,w of at most 64 dB of a conversion's walls and floors, measured in the house " +
+	"(Approved Document E Table 0.1a, from memory): have it tested"
 
 // secondarySound is the shipped set whose code has a lower sound figure for a
 // secondary suite.

@@ -83,3 +83,15 @@ func TestConflictsFollowTheUsesOfTheScheme(t *testing.T) {
 	want := DefaultPrices().Priorities.Noise * (12 + 7.2 + 12)
 	assert.InDelta(t, want, priced, 0.01)
 }
+
+// A kitchen above the other unit's bedroom costs; a closet against a closet, or
+// under one, costs nothing.
+func TestAKitchenAboveABedroomCostsMoreThanClosetToCloset(t *testing.T) {
+	price := func(below, above Use) float64 {
+		b := &Building{House: &House{}, Cells: []Cell{{ID: "below", Use: below}, {ID: "above", Use: above}}}
+		return noisePrice(b, Link{Kind: LinkFloor, U: 0, V: 1, AreaM2: 10}, DefaultPrices(), DefaultBrief())
+	}
+	assert.InDelta(t, 10*DefaultPrices().Priorities.Noise, price(Bedroom, Kitchen), 0.01)
+	assert.Greater(t, price(Bedroom, Kitchen), price(Closet, Closet))
+	assert.Zero(t, price(Closet, Closet))
+}

@@ -76,3 +76,48 @@ func TestNoiseTurnsWithTheHouse(t *testing.T) {
 		assert.InDelta(t, plain.Noise[0].ReceivedDB, s.Noise[0].ReceivedDB, 0.05, name)
 	}
 }
+
+// The family room between two flats can go to either. With A it costs one sealed
+// door, and lies against B's bedroom with 3.00 x 2.44 m of wall: 585.60 at 80 a
+// square metre. With B it costs two sealed doors, 700 more, and lies against A's
+// bathroom. As noise weighs once the doors decide, as it weighs twice the bedroom.
+//
+//	+----+-----+------+-----+----+
+//	|bed |bath = fami-| bed |bath|
+//	+----+-----+ ly   +-----+----+
+//	| living   =      = living   |
+func TestNoiseCanDecideWhoGetsARoom(t *testing.T) {
+	d := housetest.New("two flats and a room").Level("main", 0, 2.44)
+	d.Room("a-living", plan.Living, "main", 0, 0, 5, 4).Also(plan.Kitchen)
+	d.Room("a-bed", plan.Bedroom, "main", 0, 4.1, 2.2, 7.1).Room("a-bath", plan.Bathroom, "main", 2.3, 4.1, 5, 7.1)
+	d.Room("family", plan.Family, "main", 5.1, 0, 8.2, 7.1)
+	d.Room("b-living", plan.Living, "main", 8.3, 0, 13.3, 4).Also(plan.Kitchen)
+	d.Room("b-bed", plan.Bedroom, "main", 8.3, 4.1, 11, 7.1).Room("b-bath", plan.Bathroom, "main", 11.1, 4.1, 13.3, 7.1)
+	d.Door("a-bed-door", "main", 0.5, 4.05, 1.3, 4.05).Door("a-bath-door", "main", 3, 4.05, 3.8, 4.05)
+	d.Door("b-bed-door", "main", 9.4, 4.05, 10.2, 4.05).Door("b-bath-door", "main", 11.9, 4.05, 12.7, 4.05)
+	d.Door("a-family", "main", 5.05, 1, 5.05, 1.8).Door("a-bath-family", "main", 5.05, 5, 5.05, 5.8).Door("b-family", "main", 8.25, 1, 8.25, 1.8)
+	d.Door("a-front", "main", 1, -0.1, 1.9, -0.1).Door("b-front", "main", 10.3, -0.1, 11.2, -0.1)
+	d.Window("a-window", "main", 0.9, 1.2, 0.4, 7.2, 1.6, 7.2).Window("b-window", "main", 0.9, 1.2, 9, 7.2, 10.2, 7.2)
+	d.Fixture("a-washer", "washer", "main", 4.5, 6.8).Fixture("b-washer", "washer", "main", 12.8, 6.5)
+	h := d.House()
+	family := func(weight float64) (string, float64) {
+		brief := kept()
+		brief.Priorities.Noise = weight
+		s := best(t, h, brief)
+		for c, cell := range s.Building.Cells {
+			if cell.ID == "family" {
+				return s.Owners[c].String(), s.Cost.Priorities
+			}
+		}
+		return "", 0
+	}
+	for weight, want := range map[float64]string{0: "A", 1: "A", 2: "B"} {
+		owner, priced := family(weight)
+		assert.Equal(t, want, owner, "noise weighs %g", weight)
+		if want == "A" {
+			assert.InDelta(t, weight*585.60, priced, 0.01)
+		} else {
+			assert.Zero(t, priced, "a bathroom and a family room back to back disturb nobody's sleep")
+		}
+	}
+}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"moiety/geom"
 	"moiety/plan/rules"
@@ -134,7 +133,7 @@ func (b *Building) wallToOpen(o OpenBrief) (Link, error) {
 	case len(found) == 0 && o.Between[0] == "" && exterior:
 		return Link{}, fmt.Errorf("%s is a wall to the outdoors; only walls between two rooms are opened", what)
 	case len(found) == 0:
-		return Link{}, fmt.Errorf("no wall lies %s", strings.TrimPrefix("between two rooms: "+what, "between two rooms: between "))
+		return Link{}, fmt.Errorf("no wall lies %s", what)
 	case len(found) > 1 && o.Between[0] == "":
 		return Link{}, fmt.Errorf("%s runs along %d walls: say with between which two spaces", what, len(found))
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"moiety/geom"
 	"moiety/plan"
 )
 
@@ -172,5 +173,38 @@ func TestWorksCountedByHand(t *testing.T) {
 		if q.Item == "window well" {
 			assert.Equal(t, "B", q.Unit)
 		}
+	}
+}
+
+// A door of 900 x 2030 mm in the separation stands in a steel frame: its opening
+// is 2 in wider and 1 1/4 in higher; four studs frame it, and since nobody said
+// that the wall bears nothing two plies of a lintel span 951 mm and a stud at
+// either end, 1.027 m each. A door of 1.60 m in an outer wall is filled with the
+// studs of a wall at 400 mm, five, two plates, and what closes an outer wall over 1.6 x 2.03 m.
+func TestDoorsMadeAndClosedCountedByHand(t *testing.T) {
+	s := buildUpsOf(t, plan.DefaultBrief(), plan.DefaultPrices(), 0.12)
+	s.Walls, s.Floors = nil, nil
+	s.Building.House.Doors = []plan.Door{{ID: "garden", Line: geom.Segment{A: geom.FromMetres(1, -0.1), B: geom.FromMetres(2.6, -0.1)}}}
+	s.Works = []plan.Work{
+		{ID: "W1", Kind: "new_door", Count: 1, Spaces: []string{"a", "b"}, Line: []geom.Pt{geom.FromMetres(1, 3.06), geom.FromMetres(1.9, 3.06)}},
+		{ID: "W2", Kind: "seal_door", Of: "garden", Count: 1, Spaces: []string{"a"}},
+	}
+	rows := plan.TakeOff(s)
+	got := map[string]float64{}
+	for _, q := range rows {
+		got[q.Of+" "+q.Item] += q.Net
+		if q.Of == "W2" {
+			assert.Equal(t, "A", q.Unit, "in a room of A alone")
+		}
+		if q.Item == "rated door, solid core, with frame and seals" {
+			assert.Equal(t, "900 x 2030 mm, rough opening 951 x 2062 mm", q.Size)
+		}
+	}
+	for item, n := range map[string]float64{
+		"W1 wood studs": 4, "W1 lintel plies, sized by an engineer": 2 * (0.9508 + 0.076), "W1 door closer": 1,
+		"W2 wood studs": 5, "W2 plates": 3.2, "W2 gypsum board": 1.6 * 2.03 / 2.9768, "W2 stone-wool batts": 3.248,
+		"W2 outer wall made good: sheathing, membrane and cladding": 3.248,
+	} {
+		assert.InDelta(t, n, got[item], 1e-3, item)
 	}
 }

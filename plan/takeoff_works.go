@@ -15,20 +15,13 @@ func (t *takeOff) work(w *Work) {
 	t.from = len(t.rows)
 	unit := w.Unit
 	if unit == "" {
-		unit = bothText
+		unit = t.unitOf(w)
 	}
 	t.at = Quantity{Unit: unit, Level: w.Level, Of: w.ID, Cause: strings.TrimSpace(words(w.Kind) + " " + strings.Join(w.Spaces, " | "))}
 	count := float64(max(w.Count, 1))
 	switch w.Kind {
 	case "seal_door", "seal_opening":
-		height := newDoorLeaf
-		if d := t.s.Building.House.door(w.Of); d != nil && d.Height > 0 {
-			height = d.Height
-		}
-		t.add(string(assembly.Studs), studSize(assembly.StudDepth, height), "pieces", f.InfillStuds.Value*count, f.StudWaste.Value, f.InfillStuds.Source)
-		if d := t.s.Building.House.door(w.Of); d != nil {
-			t.add("plates", fmt.Sprintf("38 x %g mm", millimetresOf(assembly.StudDepth)), "m", 2*d.Line.Length()*count, f.StudWaste.Value, f.Plates.Source)
-		}
+		t.infill(w, count)
 	case "new_door", "new_entry":
 		t.door(w, count)
 	case "new_window", "enlarge_window":
@@ -119,4 +112,63 @@ func (t *takeOff) fixtures() {
 		t.at = Quantity{Unit: unit, Level: t.s.Building.House.Levels[x.Level].ID, Cause: "new fixture " + x.ID}
 		t.add(words(x.Use), "", "pieces", 1, 0, byCount)
 	}
+}
+
+// unitOf is the unit whose rooms alone a work is in, "both" where they are of
+// both or of neither.
+func (t *takeOff) unitOf(w *Work) string {
+	unit := ""
+	for _, id := range w.Spaces {
+		c := t.s.Building.cellNamed(id)
+		if c < 0 || t.s.Building.Cells[c].Outdoor && len(w.Spaces) > 1 {
+			continue
+		}
+		if owner := t.s.Owners[c]; owner > UnitB || unit != "" && unit != owner.String() {
+			return bothText
+		}
+		unit = t.s.Owners[c].String()
+	}
+	if unit == "" {
+		return bothText
+	}
+	return unit
+}
+
+// infill takes off what fills the frame of a sealed door or opening. Its
+// boards are those of the separating wall that it lies in, whose face is
+// measured over it; in an outer wall they come with it.
+func (t *takeOff) infill(w *Work, count float64) {
+	f := &takeOffFigures
+	width, height := 0.0, newDoorLeaf
+	for _, p := range t.s.Passages {
+		if p.Of == w.Of {
+			width = p.Line.Length()
+		}
+	}
+	if d := t.s.Building.House.door(w.Of); d != nil {
+		if width = d.Line.Length(); d.Height > 0 {
+			height = d.Height
+		}
+	}
+	studs := max(f.InfillStuds.Value, float64(StudsAlong(width, assembly.Close)))
+	t.add(string(assembly.Studs), studSize(assembly.StudDepth, height), "pieces", studs*count, f.StudWaste.Value, f.InfillStuds.Source)
+	t.add("plates", fmt.Sprintf("38 x %g mm", millimetresOf(assembly.StudDepth)), "m", 2*width*count, f.StudWaste.Value, f.Plates.Source)
+	if !t.outer(w) {
+		return
+	}
+	area := width * height * count
+	n, size := sheetsOf(assembly.NewLayer(assembly.GypsumRegular, assembly.ThinBoard, 0), area, assembly.Floor, height)
+	t.add(string(assembly.GypsumRegular), size, "sheets", n, f.SheetWaste.Value, f.SheetLengths.Source)
+	t.add(string(assembly.StoneWool), fmt.Sprintf("%g mm", millimetresOf(assembly.StudDepth)), "m2", area, f.BattWaste.Value, f.BattWaste.Source)
+	t.add("outer wall made good: sheathing, membrane and cladding", "", "m2", area, f.PanelWaste.Value, byMeasure)
+}
+
+// outer tells whether a work lies in a wall to the outdoors.
+func (t *takeOff) outer(w *Work) bool {
+	for _, id := range w.Spaces {
+		if c := t.s.Building.cellNamed(id); c >= 0 && t.s.Building.Cells[c].Outdoor {
+			return true
+		}
+	}
+	return len(w.Spaces) == 1
 }

@@ -214,3 +214,28 @@ func assemble(goal Assembly, sides [2]side, core framing) Change {
 	}
 	return c
 }
+
+// Shallower is a goal on framing of the same kind that is less deep than its
+// own, with as much of its fill as the cavity takes, and the rating of just that,
+// which no published row may cover; false where the framing is another.
+func Shallower(existing, goal Assembly) (Assembly, bool) {
+	from, to := sections(existing.Layers), sections(goal.Layers)
+	if existing.Kind != goal.Kind || len(from.core) == 0 || len(to.core) == 0 || from.core[0].Material != to.core[0].Material ||
+		from.core[0].Thickness >= to.core[0].Thickness {
+		return Assembly{}, false
+	}
+	frame, depth := to.core[0], from.core[0].Thickness
+	layers := slices.Clone(goal.Layers)
+	for i, l := range layers {
+		switch {
+		case l.Material == frame.Material:
+			layers[i] = NewLayer(l.Material, depth, l.Spacing)
+		case l.Material.IsFill() && l.Thickness > depth:
+			layers[i] = NewLayer(l.Material, depth, 0)
+		}
+	}
+	out := goal.With(layers...)
+	out.ID, out.Name = goal.ID+"-shallower", "on framing less deep than its own, "+goal.Name
+	out.Rating = Rate(out)
+	return out, true
+}

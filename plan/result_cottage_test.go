@@ -99,7 +99,7 @@ func cottage() *plan.Scheme {
 			{Fixture: h.Fixtures[0], Unit: "A", State: plan.Kept},
 			{Fixture: plan.Fixture{Use: "range", Level: 1, At: pt(14, 19), Footprint: region(box(14, 18, 16, 20))}, Unit: "B", State: plan.New},
 		},
-		Windows: []plan.PlacedWindow{{Window: h.Windows[0], Unit: "B", State: plan.Kept}},
+		Windows: []plan.PlacedWindow{{Window: h.Windows[0], Cell: "bed", Unit: "B", State: plan.Kept}},
 		Noise: []plan.NoiseConflict{
 			{Noisy: "living", NoisyUse: "living", Quiet: "bed", Surface: "wall", AreaM2: 7.4322, STC: 50, RatedBy: "taken", SourceDB: 72, ReceivedDB: 20.6, Cost: 594.58},
 			{Noisy: "stair", NoisyUse: "stair", Quiet: "bed", Surface: "floor", Above: true, AreaM2: 2.5, STC: 53, IIC: 45, RatedBy: "SF1", SourceDB: 70, ReceivedDB: 12.4, Note: "steps"},

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"moiety/geom"
 	"moiety/plan/assembly"
@@ -52,8 +53,7 @@ func (t *takeOff) door(w *Work, count float64) {
 	}
 	t.add(string(assembly.Studs), studSize(assembly.StudDepth, link.Height), "pieces", count*f.OpeningStuds.Value, 0, f.OpeningStuds.Source)
 	if link.Kind == LinkExterior || link.mayBear() {
-		const ends = 2 * 0.038 // a stud's thickness of bearing at either end, metres
-		t.add("lintel plies, sized by an engineer", "", "m", count*f.LintelPlies.Value*(wide+ends), 0, f.LintelPlies.Source)
+		t.add("lintel plies, sized by an engineer", "", "m", count*f.LintelPlies.Value*(wide+lintelEnds), 0, f.LintelPlies.Source)
 	}
 }
 
@@ -108,12 +108,27 @@ func sameNames(a, b []string) bool {
 	return true
 }
 
-// windowSize names the opening that a window's work begins from.
-func (t *takeOff) windowSize(w *Work) string {
+// window takes off a window to escape by; one that is new with what frames its
+// opening, and one that is cut larger with the opening that it begins from.
+func (t *takeOff) window(w *Work, count float64) {
+	f := &takeOffFigures
+	if i := slices.IndexFunc(t.s.Windows, func(x PlacedWindow) bool { return x.ID == w.Of && x.State == New }); i >= 0 {
+		x := &t.s.Windows[i]
+		width := x.Line.Length()
+		t.add("escape window", fmt.Sprintf("%.0f x %.0f mm", 1000*width, 1000*x.Height), "sets", count, 0, byCount)
+		level := &t.s.Building.House.Levels[x.Level]
+		t.add(string(assembly.Studs), studSize(assembly.StudDepth, level.Height), "pieces", count*f.OpeningStuds.Value, 0, f.OpeningStuds.Source)
+		t.add("lintel plies, sized by an engineer", "", "m", count*f.LintelPlies.Value*(width+lintelEnds), 0, f.LintelPlies.Source)
+		return
+	}
+	size := ""
 	for _, x := range t.s.Building.House.Windows {
 		if x.ID == w.Of && x.Height > 0 {
-			return fmt.Sprintf("opening now %.0f x %.0f mm", 1000*x.Line.Length(), 1000*x.Height)
+			size = fmt.Sprintf("opening now %.0f x %.0f mm", 1000*x.Line.Length(), 1000*x.Height)
 		}
 	}
-	return ""
+	t.add("escape window", size, "sets", count, 0, byCount)
 }
+
+// lintelEnds is a stud's thickness of bearing at either end, metres.
+const lintelEnds = 2 * 0.038

@@ -25,7 +25,7 @@ func (t *takeOff) work(w *Work) {
 	case "new_door", "new_entry":
 		t.door(w, count)
 	case "new_window", "enlarge_window":
-		t.add("escape window", t.windowSize(w), "sets", count, 0, byCount)
+		t.window(w, count)
 	case "window_well":
 		t.add("window well", "", "sets", count, 0, byCount)
 	case "fence":

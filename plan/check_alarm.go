@@ -153,7 +153,7 @@ func (c *checking) alarmLinks(p *alarmPlan) {
 		var apart []string
 		n := 0
 		for _, a := range c.s.Alarms {
-			if a.Unit != p.owner.String() || link.kind == COAlarm && !a.Kind.co() || link.kind == SmokeAlarm && !a.Kind.smoke() {
+			if a.Unit != p.owner.String() && a.Unit != Common.String() || link.kind == COAlarm && !a.Kind.co() || link.kind == SmokeAlarm && !a.Kind.smoke() {
 				continue
 			}
 			n++

@@ -119,7 +119,12 @@ func (c *checking) madeLegal(cell int) string {
 // escapeCure says what makes an opening one to escape by.
 func (c *checking) escapeCure(j escapeJudge, o escapeOpening) string {
 	if o.result == NotSurveyed {
-		return "measure its clear opening, and its well where it has one"
+		if slices.ContainsFunc(o.measures, func(m escapeMeasure) bool {
+			return m.result == NotSurveyed && strings.HasPrefix(string(m.figure.ID), "escape-well")
+		}) {
+			return "measure its clear opening and its well"
+		}
+		return "measure its clear opening"
 	}
 	work := j.cure(o)
 	if work.how == "" {

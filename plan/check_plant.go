@@ -2,9 +2,11 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
+	"moiety/geom"
 	"moiety/plan/rules"
 )
 
@@ -58,14 +60,9 @@ func (c *checking) plantRoom(cell int, plant []string) {
 	serves := owner == Common || slices.ContainsFunc(c.s.Shared, func(s Shared) bool {
 		return slices.Contains(plant, s.ID) || s.Use == "source_of_heat" || s.Use == "hot_water"
 	})
-	house, levels := 0.0, 0
+	house, levels := 0.0, c.storeysHigh()
 	for _, u := range c.s.Units {
 		house += u.GrossM2
-	}
-	for l := range c.b.House.Levels {
-		if !c.b.House.Levels[l].Outdoor {
-			levels++
-		}
 	}
 	most, small := c.set.Get("plant-room-largest-house")
 	switch {
@@ -73,13 +70,37 @@ func (c *checking) plantRoom(cell int, plant []string) {
 		a.note = joinNotes(a.note, "it serves one unit alone")
 		c.judged("plant-room-largest-house", true, "one unit's own", a)
 	case small && house <= most.Value() && levels <= 2:
-		c.judged("plant-room-largest-house", true, fmt.Sprintf("%s on %s", most.Provided(house), counted(float64(levels), "level")), a)
+		c.judged("plant-room-largest-house", true, fmt.Sprintf("%s on %s", most.Provided(house), counted(float64(levels), "storey")), a)
 	case c.IsSecondary():
 		c.unknown("plant-room-lining", "", withCure(a, "line both sides of its walls and the underside of its ceiling's framing"))
 	default:
 		c.unknown("plant-room-rating", "", withCure(a, "build its walls and ceiling to an assembly tested to that"))
 	}
 	c.plantDoor(cell, a)
+}
+
+// firstStoreyMost is how high, in metres above the ground, the floor of a first
+// storey lies at most (NBC 1.4.1.2. of Division A, from memory).
+const firstStoreyMost = 2.0
+
+// storeysHigh counts the storeys of the house from its first one up: the highest
+// whose floor is no more than firstStoreyMost above the ground. Basements do
+// not count; where the ground is not known every level does.
+func (c *checking) storeysHigh() int {
+	ground, known := c.b.grade()
+	first := math.Inf(-1)
+	for _, l := range c.b.House.Levels {
+		if known && !l.Outdoor && l.Floor <= ground+firstStoreyMost+rules.LengthTolerance {
+			first = max(first, l.Floor)
+		}
+	}
+	n := 0
+	for _, l := range c.b.House.Levels {
+		if !l.Outdoor && l.Floor >= first-geom.Coincide {
+			n++
+		}
+	}
+	return n
 }
 
 // plantDoor compares how the doors of a plant room open.

@@ -29,7 +29,7 @@ func checkRooms(c *checking) {
 		}
 		c.firstBedroom(u)
 		if _, ok := c.set.Get("bedroom-double-required"); ok && doubles+singles > 1 {
-			c.judged("bedroom-double-required", doubles > 0, counted(float64(doubles), "bedroom for two"), about{unit: u.String(), subject: u.String(), cure: "a larger bedroom"})
+			c.judged("bedroom-double-required", doubles > 0, counted(float64(doubles), "bedroom")+" for two", about{unit: u.String(), subject: u.String(), cure: "a larger bedroom"})
 		}
 		c.dwellingArea(u, doubles, singles)
 		c.fixtures(u)

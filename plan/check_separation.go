@@ -106,6 +106,7 @@ func (c *checking) separatingFloors() string {
 // stacks finds the drain stacks that pass through a separating floor: another
 // unit's rooms lie over or under them.
 func (c *checking) stacks() {
+	said := map[[2]int]bool{}
 	for i, f := range c.b.House.Fixtures {
 		from := c.b.FixtureCell[i]
 		if f.Use != "drain_stack" || from == Outside {
@@ -116,7 +117,8 @@ func (c *checking) stacks() {
 			if other.Outdoor || other.Flight || other.Level == f.Level || c.s.Owners[cell] == c.s.Owners[from] || c.s.Owners[cell] == Nobody {
 				continue
 			}
-			if other.Region.Contains(f.centre()) != geom.Out {
+			if other.Region.Contains(f.centre()) != geom.Out && c.nextTo(from, cell, f.centre()) && !said[[2]int{min(from, cell), max(from, cell)}] {
+				said[[2]int{min(from, cell), max(from, cell)}] = true
 				note := fmt.Sprintf("it runs on between %s (%s) and %s (%s)", c.b.Cells[from].ID, c.s.Owners[from], other.ID, c.s.Owners[cell])
 				if drains, ok := c.set.Get("separation-drains"); ok && drains.Yes() {
 					note = joinNotes(note, drains.When+" ("+drains.Clause+")")
@@ -128,6 +130,18 @@ func (c *checking) stacks() {
 			}
 		}
 	}
+}
+
+// nextTo tells whether no other room lies between two at a place, of which one
+// is over the other.
+func (c *checking) nextTo(a, b int, at geom.Pt) bool {
+	low, high := c.b.Cells[a].Floor, c.b.Cells[b].Floor
+	if low > high {
+		low, high = high, low
+	}
+	return !slices.ContainsFunc(c.b.Cells, func(between Cell) bool {
+		return !between.Outdoor && !between.Flight && between.Floor > low && between.Floor < high && between.Region.Contains(at) != geom.Out
+	})
 }
 
 // separationDoors compares doors that stay between a unit and what both use.

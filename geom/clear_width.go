@@ -20,7 +20,22 @@ import (
 // whether the lines cross a way between the openings an odd number of times.
 // The first line that closes an odd circle is the narrowest place.
 func ClearWidth(r Region, from, to Segment) (width float64, at Segment, ok bool) {
-	way, ok := wayBetween(r, from, to)
+	return NewClearWays(r).Width(from, to)
+}
+
+// ClearWays measures ways between many openings of one region.
+type ClearWays struct {
+	region  Region
+	walkway *Walkway
+}
+
+// NewClearWays prepares a region, which must be sound and wound.
+func NewClearWays(r Region) *ClearWays { return &ClearWays{r, NewWalkway(r, narrowestWay)} }
+
+// Width is ClearWidth for two openings of the region.
+func (c *ClearWays) Width(from, to Segment) (width float64, at Segment, ok bool) {
+	r := c.region
+	way, ok := c.between(from, to)
 	if !ok {
 		return 0, at, false
 	}
@@ -52,15 +67,14 @@ const (
 	mouth = 0.02
 )
 
-// wayBetween finds a way between two openings that keeps clear of all walls.
-func wayBetween(r Region, from, to Segment) ([]Pt, bool) {
-	w := NewWalkway(r, narrowestWay)
-	outerA, innerA, okA := throughOpening(r, from)
-	outerB, innerB, okB := throughOpening(r, to)
+// between finds a way between two openings that keeps clear of all walls.
+func (c *ClearWays) between(from, to Segment) ([]Pt, bool) {
+	outerA, innerA, okA := throughOpening(c.region, from)
+	outerB, innerB, okB := throughOpening(c.region, to)
 	if !okA || !okB {
 		return nil, false
 	}
-	way, _, ok := w.Way(innerA, innerB)
+	way, _, ok := c.walkway.Way(innerA, innerB)
 	if !ok {
 		return nil, false
 	}

@@ -4,6 +4,7 @@ import (
 	"container/heap"
 	"math"
 	"slices"
+	"sync"
 )
 
 // Walkway is a floor on which shortest ways are looked for, by somebody whose
@@ -22,8 +23,8 @@ type Walkway struct {
 	walls  []Segment
 	bends  []Pt
 	near   [][]hop // from each bend to those that it sees
-	pole   Pt      // the place farthest from the walls, and how far
-	room   float64
+	// pole is the place farthest from the walls, and how far it is from them.
+	pole func() (Pt, float64)
 }
 
 // hop is a straight stretch to another place, with its length in metres.
@@ -47,8 +48,10 @@ const (
 // way. The region must be sound and wound.
 func NewWalkway(r Region, half float64) *Walkway {
 	w := &Walkway{region: r, half: max(0, half), walls: r.Edges()}
-	x, y := r.Centroid()
-	w.pole, w.room = clearest(r, FromMetres(x, y))
+	w.pole = sync.OnceValues(func() (Pt, float64) {
+		x, y := r.Centroid()
+		return clearest(r, FromMetres(x, y))
+	})
 	for _, ring := range r.Rings() {
 		n := len(ring)
 		for i, at := range ring {
@@ -144,10 +147,11 @@ func (w *Walkway) StandAt(p Pt) (at Pt, ok bool) {
 	if w.holds(p) {
 		return p, true
 	}
-	if w.room < w.half-walkSlack {
+	pole, room := w.pole()
+	if room < w.half-walkSlack {
 		return p, false
 	}
-	return nearestClear(w.region, p, w.pole, max(w.half, walkSlack)), true
+	return nearestClear(w.region, p, pole, max(w.half, walkSlack)), true
 }
 
 // Way gives the shortest way between two places, with its bends, and its

@@ -59,9 +59,10 @@ func (c *checking) hallWidth(cell int) (width float64, ways int) {
 		}
 	}
 	width = math.Inf(1)
+	clear := geom.NewClearWays(region)
 	for i := range mouths {
 		for j := range i {
-			if w, _, ok := geom.ClearWidth(region, mouths[i], mouths[j]); ok {
+			if w, _, ok := clear.Width(mouths[i], mouths[j]); ok {
 				width = min(width, w)
 				ways++
 			}

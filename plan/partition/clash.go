@@ -72,6 +72,38 @@ func (t *transport) keepApart(dom []LabelSet, total cost) {
 	}
 }
 
+// roughly is what hosting everything without a clash costs if in each clash
+// the function is barred that is the cheapest to bar at the moment.
+func (t *transport) roughly(dom []LabelSet) cost {
+	total := t.ignoring(dom)
+	if !t.m.clashy {
+		return total
+	}
+	k := &t.clash
+	k.path = k.path[:0]
+	for total < never {
+		functions, c := t.clashing()
+		if functions == nil {
+			break
+		}
+		best, at := never, functions[0]
+		for _, f := range functions {
+			k.barred[f][c] = true
+			if x := t.ignoring(dom); x < best {
+				best, at = x, f
+			}
+			k.barred[f][c] = false
+		}
+		k.barred[at][c] = true
+		k.path = append(k.path, bar{at, c})
+		total = t.ignoring(dom)
+	}
+	for _, b := range k.path {
+		k.barred[b.function][b.cell] = false
+	}
+	return total
+}
+
 // clashing is the first clash that the present hosts run into; nil if none.
 func (t *transport) clashing() (functions []int, cell int) {
 	for c, sets := range t.m.clash {

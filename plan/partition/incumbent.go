@@ -11,7 +11,12 @@ import "slices"
 type descent struct {
 	m      *model
 	hosts  *transport
-	fine   cost // of one thing missing
+	first  cost  // of one thing missing, at first
+	fine   cost  // at present
+	least  cost  // of all hosts, whatever the labels
+	able   []int // cells that could host what a unit needs
+	known  map[string]hosting
+	key    []byte
 	areaBy cost // area that counts as one thing
 	labels []Label
 	trial  []Label
@@ -24,7 +29,7 @@ type descent struct {
 }
 
 func newDescent(m *model) *descent {
-	d := &descent{m: m, hosts: newTransport(m, m.forms()), labels: make([]Label, m.n), trial: make([]Label, m.n),
+	d := &descent{m: m, hosts: newTransport(m, m.forms()), known: map[string]hosting{}, labels: make([]Label, m.n), trial: make([]Label, m.n),
 		dom: make([]LabelSet, m.n), form: m.forms(), forest: make([]int, m.n+1), size: make([]int64, m.n), mark: make([]bool, m.n),
 		tried: map[string]bool{}}
 	var area int64
@@ -42,7 +47,12 @@ func newDescent(m *model) *descent {
 			dearest = max(dearest, m.sep[i])
 		}
 	}
-	d.fine = dearest
+	d.first = dearest
+	for c := range m.cells {
+		if slices.ContainsFunc(d.hosts.all(), func(dem demand) bool { return m.host[dem.function][c] != never }) {
+			d.able = append(d.able, c)
+		}
+	}
 	d.areaBy = max(1, area/int64(max(1, m.n)))
 	return d
 }
@@ -65,15 +75,14 @@ func (d *descent) run(from []Label, offer func([]Label)) {
 		return
 	}
 	d.tried[key] = true
-	fine := d.fine
-	defer func() { d.fine = fine }()
-	for range raises {
-		missing := d.down()
-		if missing == 0 {
+	for fine, i := d.first, 0; i < raises; fine, i = fine*2, i+1 {
+		if d.fine != fine {
+			d.setFine(fine)
+		}
+		if d.down() == 0 {
 			offer(d.labels)
 			return
 		}
-		d.fine *= 2
 	}
 }
 
@@ -88,7 +97,7 @@ func labelBytes(labels []Label) []byte {
 // down takes improving steps until there is none; it returns how much is
 // missing then.
 func (d *descent) down() int {
-	now, missing := d.price(d.labels)
+	now, missing := d.price(d.labels, never)
 	for again := true; again; {
 		again = false
 		for c := range d.labels {
@@ -101,9 +110,9 @@ func (d *descent) down() int {
 				}
 				copy(d.trial, d.labels)
 				d.trial[c] = l
-				alone, gone := d.price(d.trial)
+				alone, gone := d.price(d.trial, now)
 				if alone >= now && d.follow(c, d.labels[c], l) {
-					alone, gone = d.price(d.trial)
+					alone, gone = d.price(d.trial, now)
 				}
 				if alone < now {
 					now, missing, again = alone, gone, true
@@ -170,15 +179,19 @@ func (d *descent) root(c int) int {
 }
 
 // price is what the labels cost, with a price for what is missing, and how
-// many things are missing.
-func (d *descent) price(labels []Label) (sum cost, missing int) {
+// many things are missing. It stops where that is no less than most.
+func (d *descent) price(labels []Label, most cost) (sum cost, missing int) {
 	m := d.m
 	var area [2]int64
+	var amount [2][2]int64
 	for c, l := range labels {
 		d.dom[c] = 1 << l
 		sum += m.own[c][l]
 		if l != Common {
 			area[l] += m.cells[c].Area
+			for i, x := range m.cells[c].Amount {
+				amount[l][i] += x
+			}
 		}
 	}
 	for i := range m.links {
@@ -195,59 +208,91 @@ func (d *descent) price(labels []Label) (sum cost, missing int) {
 	}
 	for u := range m.units {
 		for i, need := range m.units[u].MinAmount {
-			have := int64(0)
-			for c, l := range labels {
-				if l == Label(u) && m.kind[c] != publicCell {
-					have += m.cells[c].Amount[i]
-				}
-			}
-			if have < need {
+			if amount[u][i] < need {
 				missing++
 			}
 		}
 	}
-	more, gone := d.hosted()
-	sum += more
-	for c, shuts := range m.shuts {
-		if shuts {
-			d.form[c] = passable
-			if d.hosts.shut(c) {
-				d.form[c] = closed
-			}
-		}
+	if sum+d.least+cost(missing)*d.fine >= most {
+		return never, missing
+	}
+	h := d.hosted(labels)
+	sum += h.cost
+	gone := missing + h.missing
+	if sum+cost(missing)*d.fine >= most {
+		return never, gone
+	}
+	for c := range d.form {
+		d.form[c] = passable
+	}
+	for _, c := range h.shut {
+		d.form[c] = closed
 	}
 	for u := range m.units {
 		more, without := d.joined(u)
 		sum += more
 		missing += without
+		gone += without
 	}
-	return sum + cost(missing)*d.fine, missing + gone
+	return sum + cost(missing)*d.fine, gone
 }
 
-// hosted is the cost of the hosts; a missing one that may not lack costs a fine.
-func (d *descent) hosted() (cost, int) {
+// hosting is what the hosts come to where each unit has certain cells.
+type hosting struct {
+	cost    cost
+	missing int
+	shut    []int // cells that the hosts close
+}
+
+// mostHostings bounds the hostings that are remembered.
+const mostHostings = 1 << 13
+
+// setFine sets the price of what is missing.
+func (d *descent) setFine(fine cost) {
+	d.fine = fine
+	clear(d.known)
 	for u := range d.hosts.lack {
 		d.hosts.lack[u] = slices.Clone(d.m.lack[u])
 		for f, price := range d.hosts.lack[u] {
 			if price == never {
-				d.hosts.lack[u][f] = d.fine * 2
+				d.hosts.lack[u][f] = fine * 2
 			}
 		}
 	}
-	sum := d.hosts.solve(d.dom)
-	missing := 0
+	d.least = d.hosts.ignoring(d.m.start())
+}
+
+// hosted gives what the hosts come to under the labels; a missing one that may
+// not lack costs a fine. Clashes are avoided, not always in the cheapest way.
+func (d *descent) hosted(labels []Label) hosting {
+	d.key = d.key[:0]
+	for _, c := range d.able {
+		d.key = append(d.key, byte(labels[c]))
+	}
+	if h, ok := d.known[string(d.key)]; ok {
+		return h
+	}
+	h := hosting{cost: d.hosts.roughly(d.dom)}
 	for i, dem := range d.hosts.demands {
 		if d.m.lack[dem.unit][dem.function] == never {
-			missing += d.hosts.lacks[i]
+			h.missing += d.hosts.lacks[i]
 		}
 	}
-	at := d.hosts.hosts()
-	for _, dem := range d.hosts.free {
+	for i, dem := range d.hosts.free {
 		if d.m.lack[dem.unit][dem.function] == never {
-			missing += dem.need - len(at[dem.unit][dem.function])
+			h.missing += dem.need - len(d.hosts.taken[i])
 		}
 	}
-	return sum, missing
+	for c, shuts := range d.m.shuts {
+		if shuts && d.hosts.shut(c) {
+			h.shut = append(h.shut, c)
+		}
+	}
+	if len(d.known) >= mostHostings {
+		clear(d.known)
+	}
+	d.known[string(d.key)] = h
+	return h
 }
 
 // joined is the cost of doors that join up unit u, each unit for itself, and

@@ -16,7 +16,7 @@ const ascents = 3
 
 // ascend raises the bound by such amounts.
 func (d *dive) ascend() {
-	for i, dem := range d.hosts.all() {
+	for i, dem := range d.hosts.demands {
 		for range ascents {
 			if d.total > d.s.pool.limit.Load() || !d.dearer(i, dem) {
 				break
@@ -36,14 +36,10 @@ func (d *dive) dearer(i int, dem demand) bool {
 	own := func(c int) bool { return d.labels[c] == Label(dem.unit) || d.labels[c] == Common }
 	price := d.hosts.price[i]
 	var hosts []int
-	if i < len(d.hosts.demands) {
-		for _, c := range d.hosts.cheap[dem.function] {
-			if d.hosts.at[i][c] {
-				hosts = append(hosts, c)
-			}
+	for _, c := range d.hosts.cheap[dem.function] {
+		if d.hosts.at[i][c] {
+			hosts = append(hosts, c)
 		}
-	} else {
-		hosts = d.hosts.taken[i-len(d.hosts.demands)]
 	}
 	level := cost(-1)
 	for _, c := range hosts {

@@ -118,13 +118,8 @@ func (t *transport) clashing() (functions []int, cell int) {
 
 // used tells whether cell c hosts function f for either unit.
 func (t *transport) used(f, c int) bool {
-	for _, d := range t.occ[c] {
-		if t.demands[d].function == f {
-			return true
-		}
-	}
-	for i, d := range t.free {
-		if d.function == f && slices.Contains(t.taken[i], c) {
+	for d, dem := range t.demands {
+		if dem.function == f && t.at[d][c] {
 			return true
 		}
 	}

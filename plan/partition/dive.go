@@ -232,7 +232,7 @@ func (d *dive) bound() bool {
 	if d.cut.value >= never {
 		return false
 	}
-	if !d.fresh || !d.hosts.allowed(d.state.dom) || len(d.hosts.free) > 0 {
+	if !d.fresh || !d.hosts.allowed(d.state.dom) {
 		d.hosted = d.hosts.solve(d.state.dom)
 		d.fresh = true
 	}

@@ -49,7 +49,7 @@ func newDescent(m *model) *descent {
 	}
 	d.first = dearest
 	for c := range m.cells {
-		if slices.ContainsFunc(d.hosts.all(), func(dem demand) bool { return m.host[dem.function][c] != never }) {
+		if slices.ContainsFunc(d.hosts.demands, func(dem demand) bool { return m.host[dem.function][c] != never }) {
 			d.able = append(d.able, c)
 		}
 	}
@@ -276,11 +276,6 @@ func (d *descent) hosted(labels []Label) hosting {
 	for i, dem := range d.hosts.demands {
 		if d.m.lack[dem.unit][dem.function] == never {
 			h.missing += d.hosts.lacks[i]
-		}
-	}
-	for i, dem := range d.hosts.free {
-		if d.m.lack[dem.unit][dem.function] == never {
-			h.missing += dem.need - len(d.hosts.taken[i])
 		}
 	}
 	for c, shuts := range d.m.shuts {

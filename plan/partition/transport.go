@@ -4,7 +4,8 @@ import "slices"
 
 // transport hosts the functions of both units at the least price, given which
 // cells each unit may use: a transport problem with the functions to host at
-// one end and the capacity of the cells at the other. It is solved by shortest
+// one end and the capacity of the cells at the other. A cell that cannot be
+// common hosts a function for one unit only. It is solved by shortest
 // augmenting paths (Ford and Fulkerson; see Ahuja, Magnanti, Orlin, Network
 // Flows, ch. 9), one for each host. Where functions clash in a cell it is
 // solved without each of them in turn (clash.go).
@@ -12,21 +13,20 @@ type transport struct {
 	m       *model
 	form    []form    // of the cells, shared with whoever asks
 	lack    [2][]cost // per unit and function: never if it may not
-	demands []demand  // counted functions that a unit needs
-	free    []demand  // uncounted ones
+	demands []demand  // what the units need, counted functions first
+	counted int       // how many of them are of counted functions
 	cheap   [][]int   // per function: its possible hosts by rising price
-	// price is what a host costs here, per demand and cell: counted demands
-	// first, then the uncounted.
+	// price is what a host costs here, per demand and cell.
 	price  [][]cost
 	raised []raise // journal of prices
 
 	at    [][]bool // per demand and cell
 	lacks []int    // per demand: hosts missing
-	load  []int    // per cell
-	occ   [][]int  // per cell: the demands it hosts
-	taken [][]int  // per uncounted demand: its hosts
+	load  []int    // per cell: counted functions that it hosts
+	occ   [][]int  // per cell: the counted demands it hosts
 	clash clashes
 
+	open     [][]int // per demand: its possible hosts at present
 	dist     []cost
 	byDemand []int // the demand from which the path came ...
 	byCell   []int // ... by taking this cell
@@ -34,7 +34,10 @@ type transport struct {
 	queue    []int
 }
 
-type demand struct{ unit, function, need int }
+type demand struct {
+	unit, function, need int
+	twin                 int // the other unit's demand of the same function, -1
+}
 
 type raise struct {
 	demand, cell int
@@ -58,15 +61,22 @@ func (t *transport) lift(demand, cell int, by cost) {
 
 func newTransport(m *model, form []form) *transport {
 	t := &transport{m: m, form: form, lack: m.lack}
-	for u := range m.units {
-		for f, need := range m.units[u].Need {
-			if need == 0 {
-				continue
+	for _, uncounted := range []bool{false, true} {
+		for u := range m.units {
+			for f, need := range m.units[u].Need {
+				if need > 0 && m.funcs[f].Uncounted == uncounted {
+					t.demands = append(t.demands, demand{u, f, need, -1})
+				}
 			}
-			if m.funcs[f].Uncounted {
-				t.free = append(t.free, demand{u, f, need})
-			} else {
-				t.demands = append(t.demands, demand{u, f, need})
+		}
+		if !uncounted {
+			t.counted = len(t.demands)
+		}
+	}
+	for d := range t.demands {
+		for e := range t.demands {
+			if d != e && t.demands[d].function == t.demands[e].function {
+				t.demands[d].twin = e
 			}
 		}
 	}
@@ -79,22 +89,20 @@ func newTransport(m *model, form []form) *transport {
 		}
 		slices.SortStableFunc(t.cheap[f], func(a, b int) int { return compareCosts(m.host[f][a], m.host[f][b]) })
 	}
-	for _, d := range t.all() {
-		t.price = append(t.price, slices.Clone(m.host[d.function]))
-	}
 	k := len(t.demands)
 	t.at = make([][]bool, k)
-	for d := range t.at {
+	for d, dem := range t.demands {
+		t.price = append(t.price, slices.Clone(m.host[dem.function]))
 		t.at[d] = make([]bool, m.n)
 	}
 	t.lacks = make([]int, k)
 	t.load = make([]int, m.n)
 	t.occ = make([][]int, m.n)
+	t.open = make([][]int, k)
 	t.dist = make([]cost, k)
 	t.byDemand = make([]int, k)
 	t.byCell = make([]int, k)
 	t.queued = make([]bool, k)
-	t.taken = make([][]int, len(t.free))
 	t.clash.init(m)
 	return t
 }
@@ -110,21 +118,23 @@ func (t *transport) solve(dom []LabelSet) cost {
 }
 
 // ignoring is solve but for clashes, apart from those that are barred.
-func (t *transport) ignoring(dom []LabelSet) cost {
-	total := t.uncounted(dom)
-	if total >= never {
-		return never
-	}
+func (t *transport) ignoring(dom []LabelSet) (total cost) {
 	for c := range t.load {
 		t.load[c] = 0
 		t.occ[c] = t.occ[c][:0]
 	}
-	for d := range t.demands {
+	for d, dem := range t.demands {
 		clear(t.at[d])
 		t.lacks[d] = 0
+		t.open[d] = t.open[d][:0]
+		for _, c := range t.cheap[dem.function] {
+			if t.may(dem, c, dom) {
+				t.open[d] = append(t.open[d], c)
+			}
+		}
 	}
-	for d := range t.demands {
-		for range t.demands[d].need {
+	for d, dem := range t.demands {
+		for range dem.need {
 			more := t.augment(d, dom)
 			if more >= never {
 				return never
@@ -135,51 +145,15 @@ func (t *transport) ignoring(dom []LabelSet) cost {
 	return total
 }
 
-// open tells whether a cell may host for a demand.
-func (t *transport) open(d demand, c int, dom []LabelSet) bool {
+// may tells whether a cell may host for a demand.
+func (t *transport) may(d demand, c int, dom []LabelSet) bool {
 	return mayBe(dom[c], d.unit) && (t.form[c] != passable || !t.m.closes[d.function][c]) && !t.clash.bars(d.function, c)
 }
 
-// all lists the demands as price numbers them.
-func (t *transport) all() []demand { return slices.Concat(t.demands, t.free) }
-
-// uncounted functions compete for nothing: each takes its cheapest hosts.
-func (t *transport) uncounted(dom []LabelSet) cost {
-	var total cost
-	for i, d := range t.free {
-		lack := t.lack[d.unit][d.function]
-		hosts := t.choose(i, dom)
-		t.taken[i] = hosts
-		for _, c := range hosts {
-			total += t.price[len(t.demands)+i][c]
-		}
-		if len(hosts) < d.need {
-			if lack == never {
-				return never
-			}
-			total += cost(d.need-len(hosts)) * lack
-		}
-	}
-	return total
-}
-
-// choose is the cheapest hosts of the i-th uncounted demand.
-func (t *transport) choose(i int, dom []LabelSet) (hosts []int) {
-	d := t.free[i]
-	price := t.price[len(t.demands)+i]
-	for _, c := range t.cheap[d.function] {
-		if !t.open(d, c, dom) || price[c] > t.lack[d.unit][d.function] {
-			continue
-		}
-		at := len(hosts)
-		for at > 0 && price[c] < price[hosts[at-1]] {
-			at--
-		}
-		if hosts = slices.Insert(hosts, at, c); len(hosts) > d.need {
-			hosts = hosts[:d.need]
-		}
-	}
-	return hosts
+// taken tells whether a cell that cannot be common hosts the demand's function
+// for the other unit.
+func (t *transport) taken(d demand, c int, dom []LabelSet) bool {
+	return d.twin >= 0 && t.at[d.twin][c] && dom[c]&(1<<Common) == 0
 }
 
 // augment finds one more host for demand d, moving others where that helps,
@@ -191,30 +165,33 @@ func (t *transport) augment(d int, dom []LabelSet) cost {
 	t.dist[d], t.byDemand[d] = 0, -1
 	best, end, endCell := never, -1, -1
 	t.queue = append(t.queue[:0], d)
+	displace := func(from, to, c int, w cost) {
+		if v := w - t.price[to][c]; to != from && v < t.dist[to] {
+			t.dist[to], t.byDemand[to], t.byCell[to] = v, from, c
+			if !t.queued[to] {
+				t.queued[to] = true
+				t.queue = append(t.queue, to)
+			}
+		}
+	}
 	for i := 0; i < len(t.queue); i++ {
 		from := t.queue[i]
 		t.queued[from] = false
 		dem := t.demands[from]
 		base := t.dist[from]
 		host := t.price[from]
-		for _, c := range t.cheap[dem.function] {
-			if t.at[from][c] || !t.open(dem, c, dom) {
-				continue
-			}
-			w := base + host[c]
-			if t.load[c] < t.m.cells[c].Capacity {
+		for _, c := range t.open[from] {
+			switch w := base + host[c]; {
+			case t.at[from][c]:
+			case t.taken(dem, c, dom):
+				displace(from, dem.twin, c, w)
+			case from >= t.counted || t.load[c] < t.m.cells[c].Capacity:
 				if w < best {
 					best, end, endCell = w, from, c
 				}
-				continue
-			}
-			for _, to := range t.occ[c] {
-				if v := w - t.price[to][c]; to != from && v < t.dist[to] {
-					t.dist[to], t.byDemand[to], t.byCell[to] = v, from, c
-					if !t.queued[to] {
-						t.queued[to] = true
-						t.queue = append(t.queue, to)
-					}
+			default:
+				for _, to := range t.occ[c] {
+					displace(from, to, c, w)
 				}
 			}
 		}
@@ -241,6 +218,9 @@ func (t *transport) augment(d int, dom []LabelSet) cost {
 
 func (t *transport) move(d, c int, in bool) {
 	t.at[d][c] = in
+	if d >= t.counted {
+		return
+	}
 	if in {
 		t.load[c]++
 		t.occ[c] = append(t.occ[c], d)
@@ -256,7 +236,7 @@ func (t *transport) move(d, c int, in bool) {
 func (t *transport) allowed(dom []LabelSet) bool {
 	for d, dem := range t.demands {
 		for c, in := range t.at[d] {
-			if in && !t.open(dem, c, dom) {
+			if in && (!t.may(dem, c, dom) || t.taken(dem, c, dom)) {
 				return false
 			}
 		}
@@ -275,9 +255,6 @@ func (t *transport) hosts() (at [2][][]int) {
 				at[dem.unit][dem.function] = append(at[dem.unit][dem.function], c)
 			}
 		}
-	}
-	for i, d := range t.free {
-		at[d.unit][d.function] = t.taken[i]
 	}
 	return at
 }

@@ -2,6 +2,7 @@ package partition
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -43,7 +44,7 @@ func (d *dive) branch() []child {
 	var children []child
 	for l := A; l <= Common; l++ {
 		if d.state.dom[best]&(1<<l) != 0 {
-			children = append(children, child{best, 1 << l, unformed, max(d.squeezed.total, d.total+d.probes.known(d, best, l))})
+			children = append(children, child{best, 1 << l, unformed, max(d.squeezed.total, d.total+d.probes.known(d, best, l)+d.rehosted(best, l))})
 		}
 	}
 	slices.SortStableFunc(children, func(a, b child) int { return compareCosts(a.bound, b.bound) })
@@ -59,6 +60,8 @@ const tried = 12
 // is taken whose labels raise the bound most.
 func (d *dive) split() int {
 	z := &d.squeezed
+	d.hosted = d.hosts.solve(d.state.dom)
+	d.fresh = true
 	var cells, swinging []int
 	for c, dom := range d.state.dom {
 		if !single(dom) {
@@ -71,12 +74,12 @@ func (d *dive) split() int {
 	if len(swinging) > 0 {
 		cells = swinging
 	}
-	left := d.probes.left
-	left.load()
+	network := d.probes.left
+	network.load()
 	offers := func(c int) (sum cost) {
 		for l := A; l <= Common; l++ {
 			if d.state.dom[c]&(1<<l) != 0 && l != d.labels[c] {
-				sum += left.offers(c, l)
+				sum += network.offers(c, l)
 			}
 		}
 		return sum
@@ -85,31 +88,78 @@ func (d *dive) split() int {
 		d.score[c] = float64(offers(c))
 	}
 	slices.SortStableFunc(cells, func(a, b int) int { return cmp.Compare(d.score[b], d.score[a]) })
-	cells = cells[:min(len(cells), tried)]
+	few := min(len(cells), tried)
+	for i := few; i < len(cells); i++ {
+		if d.contested(cells[i]) {
+			cells[few], cells[i] = cells[i], cells[few]
+			few++
+		}
+	}
+	cells = cells[:few]
 	gap := d.gap()
 	for _, c := range cells {
-		var up cost
+		d.score[c] = 0
 		for l := A; l <= Common; l++ {
-			if d.state.dom[c]&(1<<l) != 0 {
-				up += min(d.probes.rise(d, c, l), never/8)
+			if d.state.dom[c]&(1<<l) != 0 && (l != d.labels[c] || len(swinging) == 0) {
+				d.score[c] += left(d.probes.rise(d, c, l)+d.rehosted(c, l), gap)
 			}
 		}
-		d.score[c] = float64(min(up, 2*gap))/float64(gap+1) + leastRise
 	}
 	if len(swinging) > 0 {
 		d.backwards(cells)
 	}
 	best := -1
 	for _, c := range cells {
-		if best < 0 || d.score[c] > d.score[best] {
+		if best < 0 || d.score[c] < d.score[best] {
 			best = c
 		}
 	}
 	return best
 }
 
-// backwards multiplies the scores by how much dearer the cut beyond the area
-// bound becomes by the labels of the cut that falls short of it.
+// contested tells whether the cheapest hosts are in cell c for a unit to which
+// the cut does not give it.
+func (d *dive) contested(c int) bool {
+	for i, dem := range d.hosts.demands {
+		if d.hosts.at[i][c] && d.labels[c] != Label(dem.unit) && d.labels[c] != Common {
+			return true
+		}
+	}
+	return false
+}
+
+// rehosted is how much dearer the hosts become if cell c gets label l.
+func (d *dive) rehosted(c int, l Label) cost {
+	t := d.hosts
+	hosts := false
+	for i, dem := range t.demands {
+		hosts = hosts || t.at[i][c] && (l == Label(1-dem.unit))
+	}
+	if !hosts {
+		return 0
+	}
+	was := d.state.dom[c]
+	d.state.dom[c] = 1 << l
+	x := d.spare.solve(d.state.dom)
+	d.state.dom[c] = was
+	return min(max(0, x-d.hosted), never/8)
+}
+
+// steep is how fast the search tree of a part is taken to shrink with its gap.
+// Tried on houses and instances: anything from 3 to 6 does as well.
+const steep = 4
+
+// left estimates how much of the search tree a rise of the bound leaves, from 1
+// where there is none to 0 where it closes the gap.
+func left(rise, gap cost) float64 {
+	if rise > gap {
+		return 0
+	}
+	return math.Exp(-steep * float64(rise) / float64(gap+1))
+}
+
+// backwards adds to the scores what the labels of the cut that falls short of
+// an area bound leave: by how much they make the cut dearer that exceeds it.
 func (d *dive) backwards(cells []int) {
 	z := &d.squeezed
 	over := min(d.s.pool.limit.Load()-z.excess, never/8)
@@ -119,14 +169,10 @@ func (d *dive) backwards(cells []int) {
 	d.cut.charge(by)
 	d.probes.left.load()
 	for _, c := range cells {
-		rise := d.probes.left.rise(c, d.labels[c], over, d.words)
-		d.score[c] *= float64(min(rise, over))/float64(over+1) + leastRise
+		d.score[c] += left(d.probes.left.rise(c, d.labels[c], over, d.words), over)
 	}
 	d.cut.rewind(start)
 }
-
-// leastRise keeps a rise of nothing on one side from hiding that on the other.
-const leastRise = 0.01
 
 // scarcest is how many cells more than both units need may be left where hosts
 // are looked at although the area does not suffice yet.

@@ -73,9 +73,9 @@ func (t *transport) keepApart(dom []LabelSet, total cost) {
 }
 
 // roughly is what hosting everything without a clash costs if in each clash
-// the function is barred that is the cheapest to bar at the moment.
-func (t *transport) roughly(dom []LabelSet) cost {
-	total := t.ignoring(dom)
+// the function is barred that seems the cheapest to host elsewhere; total is
+// what the present hosts cost.
+func (t *transport) roughly(dom []LabelSet, total cost) cost {
 	if !t.m.clashy {
 		return total
 	}
@@ -88,11 +88,9 @@ func (t *transport) roughly(dom []LabelSet) cost {
 		}
 		best, at := never, functions[0]
 		for _, f := range functions {
-			k.barred[f][c] = true
-			if x := t.ignoring(dom); x < best {
+			if x := t.elsewhere(f, c); x < best {
 				best, at = x, f
 			}
-			k.barred[f][c] = false
 		}
 		k.barred[at][c] = true
 		k.path = append(k.path, bar{at, c})
@@ -102,6 +100,23 @@ func (t *transport) roughly(dom []LabelSet) cost {
 		k.barred[b.function][b.cell] = false
 	}
 	return total
+}
+
+// elsewhere is about how much dearer it is to host function f not in cell c.
+func (t *transport) elsewhere(f, c int) (more cost) {
+	for d, dem := range t.demands {
+		if dem.function != f || !t.at[d][c] {
+			continue
+		}
+		least := t.lack[dem.unit][f]
+		for _, x := range t.open[d] {
+			if !t.at[d][x] {
+				least = min(least, t.price[d][x])
+			}
+		}
+		more += min(least, never/4) - t.price[d][c]
+	}
+	return more
 }
 
 // clashing is the first clash that the present hosts run into; nil if none.

@@ -10,6 +10,7 @@ type dive struct {
 	cut    *cut
 	root   mark
 	hosts  *transport
+	spare  *transport // for questions
 	leaf   *completion
 
 	hosted   cost // least cost of hosting for the present labels
@@ -36,6 +37,8 @@ func newDive(s *search, worker int) *dive {
 	d := &dive{s: s, worker: worker, state: newState(s.m), cut: newCut(s.m),
 		leaf: newCompletion(s.m), labels: make([]Label, s.m.n)}
 	d.hosts = newTransport(s.m, d.state.form)
+	d.spare = newTransport(s.m, d.state.form)
+	d.spare.price = d.hosts.price
 	for c, dom := range d.state.dom {
 		d.cut.sync(c, dom)
 	}

@@ -15,7 +15,7 @@ type descent struct {
 	fine   cost  // at present
 	least  cost  // of all hosts, whatever the labels
 	able   []int // cells that could host what a unit needs
-	known  map[string]hosting
+	known  map[string]*hosting
 	key    []byte
 	areaBy cost // area that counts as one thing
 	labels []Label
@@ -29,7 +29,7 @@ type descent struct {
 }
 
 func newDescent(m *model) *descent {
-	d := &descent{m: m, hosts: newTransport(m, m.forms()), known: map[string]hosting{}, labels: make([]Label, m.n), trial: make([]Label, m.n),
+	d := &descent{m: m, hosts: newTransport(m, m.forms()), known: map[string]*hosting{}, labels: make([]Label, m.n), trial: make([]Label, m.n),
 		dom: make([]LabelSet, m.n), form: m.forms(), forest: make([]int, m.n+1), size: make([]int64, m.n), mark: make([]bool, m.n),
 		tried: map[string]bool{}}
 	var area int64
@@ -216,12 +216,12 @@ func (d *descent) price(labels []Label, most cost) (sum cost, missing int) {
 	if sum+d.least+cost(missing)*d.fine >= most {
 		return never, missing
 	}
-	h := d.hosted(labels)
+	h := d.hosted(labels, most-sum-cost(missing)*d.fine)
+	if h == nil {
+		return never, missing
+	}
 	sum += h.cost
 	gone := missing + h.missing
-	if sum+cost(missing)*d.fine >= most {
-		return never, gone
-	}
 	for c := range d.form {
 		d.form[c] = passable
 	}
@@ -239,6 +239,8 @@ func (d *descent) price(labels []Label, most cost) (sum cost, missing int) {
 
 // hosting is what the hosts come to where each unit has certain cells.
 type hosting struct {
+	least   cost // whatever clashes
+	settled bool // the rest is known
 	cost    cost
 	missing int
 	shut    []int // cells that the hosts close
@@ -262,17 +264,40 @@ func (d *descent) setFine(fine cost) {
 	d.least = d.hosts.ignoring(d.m.start())
 }
 
-// hosted gives what the hosts come to under the labels; a missing one that may
-// not lack costs a fine. Clashes are avoided, not always in the cheapest way.
-func (d *descent) hosted(labels []Label) hosting {
+// hosted gives what the hosts come to under the labels, nil if that is no less
+// than most; a missing one that may not lack costs a fine. Clashes are avoided,
+// not always in the cheapest way.
+func (d *descent) hosted(labels []Label, most cost) *hosting {
 	d.key = d.key[:0]
 	for _, c := range d.able {
 		d.key = append(d.key, byte(labels[c]))
 	}
-	if h, ok := d.known[string(d.key)]; ok {
-		return h
+	h, fresh := d.known[string(d.key)], false
+	if h == nil {
+		if len(d.known) >= mostHostings {
+			clear(d.known)
+		}
+		h, fresh = &hosting{least: d.hosts.ignoring(d.dom)}, true
+		d.known[string(d.key)] = h
 	}
-	h := hosting{cost: d.hosts.roughly(d.dom)}
+	if h.least >= most {
+		return nil
+	}
+	if !h.settled {
+		if !fresh {
+			d.hosts.ignoring(d.dom)
+		}
+		h.settle(d)
+	}
+	if h.cost >= most {
+		return nil
+	}
+	return h
+}
+
+// settle works out the rest, the cheapest hosts being those of d.
+func (h *hosting) settle(d *descent) {
+	h.settled, h.cost = true, d.hosts.roughly(d.dom, h.least)
 	for i, dem := range d.hosts.demands {
 		if d.m.lack[dem.unit][dem.function] == never {
 			h.missing += d.hosts.lacks[i]
@@ -283,11 +308,6 @@ func (d *descent) hosted(labels []Label) hosting {
 			h.shut = append(h.shut, c)
 		}
 	}
-	if len(d.known) >= mostHostings {
-		clear(d.known)
-	}
-	d.known[string(d.key)] = h
-	return h
 }
 
 // joined is the cost of doors that join up unit u, each unit for itself, and

@@ -69,7 +69,7 @@ func (w *walks) rooms() []int {
 	for _, c := range w.s.Units[w.unit].Cells {
 		cell := &w.b.Cells[c]
 		if !cell.Flight && !cell.Outdoor && (slices.Contains(habitable, w.s.Uses[c]) ||
-			slices.ContainsFunc(w.s.Also[c], func(u Use) bool { return slices.Contains(habitable, u) })) {
+			c < len(w.s.Also) && slices.ContainsFunc(w.s.Also[c], func(u Use) bool { return slices.Contains(habitable, u) })) {
 			out = append(out, c)
 		}
 	}

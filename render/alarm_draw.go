@@ -77,7 +77,10 @@ func (p *plot) drawAlarms() {
 			continue
 		}
 		size := alarmSize(a.Kind)
-		p.standNear(p.view.Paper(a.At), size, size, p.indoors, func(c Point, place Rect) { p.putAlarm(c, a.Kind, place) })
+		put := func(c Point, place Rect) { p.putAlarm(c, a.Kind, place) }
+		if at := p.view.Paper(a.At); !p.standNear(at, size, size, p.indoors, put) {
+			p.standNear(at, size, size, p.closeBy, put)
+		}
 	}
 }
 
@@ -99,12 +102,13 @@ func (p *plot) standNear(at Point, wide, high float64, within func([4]Point) boo
 				if wide == high {
 					end = c.add(toward.times(wide))
 				}
-				lead := hindrance(at, end)
+				from := p.outOfText(at, end)
+				lead := hindrance(from, end)
 				if p.overText([4]Point{lead[0], lead[1], lead[2], lead[3]}) {
 					continue
 				}
-				p.sheet.stroke(layerSign, line(hair), polyline(at, end))
-				p.sheet.fill(layerSign, black, circle(at, 0.45))
+				p.sheet.stroke(layerSign, line(hair), polyline(from, end))
+				p.sheet.fill(layerSign, black, circle(from, 0.45))
 				p.taken = append(p.taken, lead)
 			}
 			put(c, place)
@@ -112,6 +116,21 @@ func (p *plot) standNear(at Point, wide, high float64, within func([4]Point) boo
 		}
 	}
 	return false
+}
+
+// outOfText is where a line leaves the lettering that its start lies under.
+func (p *plot) outOfText(from, to Point) Point {
+	const clear = 0.6
+	for _, b := range p.sheet.Boxes {
+		r := boundsOf(b.Corners[:]...).grown(clear)
+		if b.View != p.index || b.Kind == LineBox || from.X <= r.X0 || from.X >= r.X1 || from.Y <= r.Y0 || from.Y >= r.Y1 {
+			continue
+		}
+		if _, out, ok := clip(from, to, r); ok {
+			from = out
+		}
+	}
+	return from
 }
 
 func (p *plot) putAlarm(c Point, kind plan.AlarmKind, place Rect) {

@@ -42,10 +42,8 @@ func (p *plot) drawCrossings() {
 		}
 		half := p.sheet.fonts.width(c.tag, smallText, true)/2 + 1.9
 		put := func(at Point, place Rect) { p.putCrossing(c.tag, at, place) }
-		around := p.extent().grown(beyondHouse)
-		near := func(q [4]Point) bool { return boundsOf(q[:]...).joined(around) == around }
 		drawn := false
-		for _, within := range []func([4]Point) bool{p.indoors, near} {
+		for _, within := range []func([4]Point) bool{p.indoors, p.closeBy} {
 			// From the middle of what it is of, else from beside its letters.
 			for _, aside := range []Point{{}, {1, 1}, {-1, 1}, {1, -1}, {-1, -1}} {
 				at := p.view.Paper(c.At).add(aside.times(p.view.mm(besideLetters)))
@@ -70,8 +68,14 @@ func (p *plot) putCrossing(tag string, at Point, place Rect) {
 }
 
 // beyondHouse is how far outside the house, in millimetres of paper, a sign
-// may stand that finds no room in it.
-const beyondHouse = 7.0
+// may stand that finds no room in it: the first dimension line lies beyond.
+const beyondHouse = nearGround - 1
+
+// closeBy tells whether a quadrangle lies in the house or close around it.
+func (p *plot) closeBy(q [4]Point) bool {
+	around := p.extent().grown(beyondHouse)
+	return boundsOf(q[:]...).joined(around) == around
+}
 
 // besideLetters is how far from the middle of a fixture, in metres, a line may
 // begin that would run through its letters there.

@@ -96,24 +96,7 @@ func (p *project) detailBlock(up *plan.BuildUp, scale Scale) block {
 		say("Taken off before: "+l.String(), 0)
 	}
 	rating := up.Assembly.Rating
-	fire := "no published fire rating"
-	if minutes := up.Assembly.FireFor(up.Bearing); minutes > 0 {
-		fire = fmt.Sprintf("fire %d min", minutes)
-		if rating.FireEstimated {
-			fire += " (estimate)"
-		}
-	}
-	sound := "sound rating not known"
-	if rating.STC > 0 {
-		sound = fmt.Sprintf("STC %d", rating.STC)
-		if rating.IIC > 0 {
-			sound += fmt.Sprintf(", IIC %d", rating.IIC)
-		}
-		if rating.SoundEstimated {
-			sound += " (estimate)"
-		}
-	}
-	say("Rating: "+fire+"; "+sound+".", 0)
+	say("Rating: "+ratings(up)+".", 0)
 	if up.Shortfall != "" {
 		say("DOES NOT REACH what is asked: "+up.Shortfall, 0)
 	}

@@ -35,6 +35,9 @@ type floor struct {
 
 	crossings []crossing // marked on plans of services
 
+	safety  bool     // a plan of life safety: alarms, ratings and ways out, and little else
+	travels []travel // ways out, drawn on such a plan
+
 	dividings []dividing
 	section   *sectionMark // nil: none is marked
 	noise     []noiseSign

@@ -26,7 +26,7 @@ const leastTagged = 4.0
 // room by room, each build-up at least once: where no room has a place for
 // the tag, a line leads to it.
 func (p *plot) tagFloors() {
-	if p.s == nil || p.plain {
+	if p.s == nil || p.plain && !p.safety {
 		return
 	}
 	tags := p.floorTags()
@@ -74,6 +74,9 @@ func (p *plot) floorTags() []floorTag {
 					continue
 				}
 				text := f.BuildUp + side.where
+				if p.safety {
+					text += p.buildUps.fire(f.BuildUp)
+				}
 				if pieces[text] == nil {
 					order = append(order, text)
 				}

@@ -147,6 +147,9 @@ func tallerThanWide(rings [][]Point) bool {
 func (p *plot) labels(r room) []label {
 	names := p.roomNames(r.cell)
 	size, area, ceiling := p.roomSize(r.cell), p.roomArea(r.cell), p.roomCeiling(r.cell)
+	if p.safety {
+		size, area, ceiling = "", "", ""
+	}
 	big := p.view.nameSize()
 	badge := plan.Nobody
 	if p.s != nil && p.unit == "" {

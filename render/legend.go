@@ -60,6 +60,7 @@ const (
 	entryNewOpening
 	entryOpeningKept
 	entryCrossing
+	entryTravel
 	entries
 )
 
@@ -168,6 +169,7 @@ var entryTexts = [entries]string{
 	entryOpeningKept:  "door or window as it is",
 	entryMatchLine:    "match line: the level goes on on another sheet",
 	entryCrossing:     "crossing of the separation, see the key",
+	entryTravel:       "way out, its number and length at its start",
 	entrySection:      "line of the section, seen as the arrow points",
 }
 
@@ -272,6 +274,10 @@ func (e entry) sample(s *Sheet, r Rect) {
 		s.sampleFlight(r, mid)
 	case entryNewFixture:
 		s.both(layerFixture, white, line(medium), rectangle(Rect{r.centre().X - 2.5, mid - 1.7, r.centre().X + 2.5, mid + 1.7}))
+	case entryTravel:
+		s.fill(layerSign, black, circle(Point{r.X0 + 0.9, mid}, 0.9))
+		s.stroke(layerSign, line(medium).dashedBy(travelDash), polyline(Point{r.X0 + 0.9, mid}, Point{r.X1 - 1, mid}))
+		s.fill(layerSign, black, arrowHead(Point{r.X1 - 0.3, mid}, Point{1, 0}))
 	case entryCrossing:
 		c := r.centre()
 		s.both(layerSign, black, line(thin), crossingOutline(Rect{c.X - 3.6, c.Y - crossingSize, c.X + 3.6, c.Y + crossingSize}))

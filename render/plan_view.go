@@ -150,6 +150,10 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	if !p.plain {
 		p.drawAlarms()
 	}
+	if p.safety {
+		p.drawAlarms()
+		p.layTravels()
+	}
 	p.drawCrossings()
 	p.setOut(v.chains)
 	p.drawLabels()
@@ -169,6 +173,7 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	p.drawFloors()
 	p.drawPatterns()
 	s.clip = nil
+	p.drawTravels()
 	v.drawName(p, Point{around.X0, at.Y})
 	p.notes()
 }

@@ -148,6 +148,7 @@ func (p *project) families() []family {
 		{plans, p.planSheets},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitA) }},
 		{plans, func() ([]*Sheet, error) { return p.unitSheets(plan.UnitB) }},
+		{plans, p.lifeSafetySheets},
 		{plans, p.servicesSheets},
 		{plans, p.noiseSheets},
 		{general, p.coverSheets},

@@ -69,7 +69,7 @@ func TestASetShowsTheSiteTheLevelsAndTheUnits(t *testing.T) {
 	assert.Equal(t, []string{
 		"A-001 Cover", "A-101 Site plan, proposed", "A-102 Main floor, existing", "A-103 Upper floor, existing",
 		"A-104 Main floor, demolition", "A-105 Main floor, proposed", "A-106 Upper floor, proposed",
-		"A-107 Unit A", "A-108 Unit B", "A-109 Services", "A-110 Services, fixtures and plant", "A-201 South elevation", "A-301 Section 1", "A-601 Schedules",
+		"A-107 Unit A", "A-108 Unit B", "A-109 Life safety", "A-110 Services", "A-111 Services, fixtures and plant", "A-201 South elevation", "A-301 Section 1", "A-601 Schedules",
 	}, index)
 	for _, s := range sheets {
 		assert.Contains(t, texts(s), s.Number)

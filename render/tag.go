@@ -133,20 +133,30 @@ func (p *plot) tagWalls() {
 		left[text]--
 		if slices.ContainsFunc(done, func(d *wallPart) bool { return p.goesOn(d, part) }) {
 			done = append(done, part)
-		} else if p.tagWall(part, false) {
+		} else if p.tagWall(part, text+p.rated(part), false) {
 			done = append(done, part)
 			tagged[text] = true
 		}
 		if left[text] > 0 || tagged[text] {
 			continue
 		}
-		for _, other := range parts {
-			if p.buildUps.number(other) == text && p.tagWall(other, true) {
-				tagged[text] = true
-				break
+		for _, rating := range slices.Compact([]string{p.rated(part), ""}) {
+			for _, other := range parts {
+				if !tagged[text] && p.buildUps.number(other) == text {
+					tagged[text] = p.tagWall(other, text+rating, true) || p.leadTag(p.view.Paper(other.run.Line.Mid()), 0, text+rating, true)
+				}
 			}
 		}
 	}
+}
+
+// rated is what stands behind the tag of a wall: its fire rating, on a plan of
+// life safety.
+func (p *plot) rated(part *wallPart) string {
+	if !p.safety {
+		return ""
+	}
+	return p.buildUps.fire(part.run.BuildUp)
 }
 
 // seen is a stretch of wall as far as it lies in the part that is drawn.
@@ -316,8 +326,7 @@ func sign(v float64) float64 {
 // tagWall marks a stretch of the separation with the number of its build-up,
 // on open floor beside it, with a line that leads to it: straight or slanted;
 // over faint lines and through walls only where it must.
-func (p *plot) tagWall(part *wallPart, slanted bool) bool {
-	text := p.buildUps.number(part)
+func (p *plot) tagWall(part *wallPart, text string, slanted bool) bool {
 	l := part.run.Line
 	a, b := p.view.Paper(l.A), p.view.Paper(l.B)
 	u := b.sub(a).unit()
@@ -429,6 +438,39 @@ func (b *buildUps) number(part *wallPart) string {
 	return b.tag(i)
 }
 
+// fire is how long a build-up of the scheme withstands fire, to stand behind
+// its tag; "" where nothing was published of it.
+func (b *buildUps) fire(tag string) string {
+	own := b.known[tag]
+	if own == nil || own.Assembly.FireFor(own.Bearing) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("  %d min", own.Assembly.FireFor(own.Bearing))
+}
+
+// ratings are the fire and sound ratings of a build-up, in short.
+func ratings(up *plan.BuildUp) string {
+	r := up.Assembly.Rating
+	fire := "no published fire rating"
+	if minutes := up.Assembly.FireFor(up.Bearing); minutes > 0 {
+		fire = fmt.Sprintf("fire %d min", minutes)
+		if r.FireEstimated {
+			fire += " (estimate)"
+		}
+	}
+	sound := "sound rating not known"
+	if r.STC > 0 {
+		sound = fmt.Sprintf("STC %d", r.STC)
+		if r.IIC > 0 {
+			sound += fmt.Sprintf(", IIC %d", r.IIC)
+		}
+		if r.SoundEstimated {
+			sound += " (estimate)"
+		}
+	}
+	return fire + "; " + sound
+}
+
 // tag is the scheme's own, or S and a number.
 func (b *buildUps) tag(i int) string {
 	if u := b.known[b.list[i].name]; u != nil {
@@ -459,6 +501,7 @@ func (b *buildUps) block(t *typeface, m measure, details string) block {
 			if head, _, ok := strings.Cut(text, ": "); ok && details != "" {
 				text = head + ", layer by layer on sheet " + details
 			}
+			text = ratings(own) + "; " + text
 			if own.Shortfall != "" {
 				text += ". " + t.legible(own.Shortfall)
 			}

@@ -42,7 +42,7 @@ func (p *plot) tagFloors() {
 		}
 	}
 	for _, t := range tags {
-		if !tagged(t) && p.leadTag(p.view.Paper(p.found.centre(t.region)), 0, t.text, true) {
+		if at := p.view.Paper(p.found.centre(t.region)); !tagged(t) && (p.leadTag(at, 0, t.text, true) || p.leadTag(at, 0, t.buildUp, true)) {
 			done = append(done, t)
 		}
 	}

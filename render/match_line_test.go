@@ -71,30 +71,12 @@ func TestNoLevelIsDrawnSmallerThanCanBeRead(t *testing.T) {
 // A part names the sheet on which the level goes on, and that one names it;
 // all parts of a level can be reached so, and a key plan shows which is which.
 func TestPartsOfALevelLeadToEachOther(t *testing.T) {
-	leads := regexp.MustCompile(`^MATCH LINE, part (\d+) on sheet (\S+)$`)
 	eachLarge(t, func(t *testing.T, _ *plan.Building, _ render.Options, parts []*render.Sheet) {
-		byNumber := map[string]*render.Sheet{}
+		next := leadToEachOther(t, parts)
 		levels := map[string][]*render.Sheet{}
 		for _, s := range parts {
-			byNumber[s.Number] = s
 			level := partOf.FindStringSubmatch(s.Title)[1]
 			levels[level] = append(levels[level], s)
-		}
-		next := map[string][]string{}
-		for _, s := range parts {
-			title := partOf.FindStringSubmatch(s.Title)
-			for _, text := range texts(s) {
-				m := leads.FindStringSubmatch(text)
-				if m == nil {
-					assert.NotContains(t, text, "MATCH LINE")
-					continue
-				}
-				other := byNumber[m[2]]
-				require.NotNil(t, other, "%s leads to %s", s.Number, m[2])
-				assert.Equal(t, fmt.Sprintf("%s, part %s of %s", title[1], m[1], title[3]), other.Title)
-				assert.Contains(t, texts(other), fmt.Sprintf("MATCH LINE, part %s on sheet %s", title[2], s.Number))
-				next[s.Number] = append(next[s.Number], m[2])
-			}
 			assert.True(t, slices.ContainsFunc(texts(s), func(v string) bool { return strings.HasPrefix(v, "Key plan, ") }), "%s has no key plan", s.Number)
 		}
 		for level, sheets := range levels {
@@ -110,6 +92,33 @@ func TestPartsOfALevelLeadToEachOther(t *testing.T) {
 			assert.Len(t, reached, len(sheets), level)
 		}
 	})
+}
+
+// leadToEachOther holds that the sheet on which a level goes on is the right
+// one, and names this one; it gives the numbers of those that each leads to.
+func leadToEachOther(t *testing.T, sheets []*render.Sheet) map[string][]string {
+	t.Helper()
+	leads := regexp.MustCompile(`^MATCH LINE, part (\d+) on sheet (\S+)$`)
+	next := map[string][]string{}
+	byNumber := map[string]*render.Sheet{}
+	for _, s := range sheets {
+		byNumber[s.Number] = s
+	}
+	for _, s := range partsOf(sheets) {
+		title := partOf.FindStringSubmatch(s.Title)
+		for _, text := range texts(s) {
+			m := leads.FindStringSubmatch(text)
+			if m == nil {
+				continue
+			}
+			other := byNumber[m[2]]
+			require.NotNil(t, other, "%s leads to %s", s.Number, m[2])
+			assert.Contains(t, other.Title, fmt.Sprintf("part %s of %s", m[1], title[3]), "%s leads to %s", s.Number, m[2])
+			assert.Contains(t, texts(other), fmt.Sprintf("MATCH LINE, part %s on sheet %s", title[2], s.Number))
+			next[s.Number] = append(next[s.Number], m[2])
+		}
+	}
+	return next
 }
 
 // Every room is labelled; on two parts only where it spans them.
@@ -220,6 +229,7 @@ func TestPartsTagEveryOpeningOnce(t *testing.T) {
 			}
 			assert.LessOrEqual(t, untagged, len(b.House.Doors)/20, "doors that no tag finds place at")
 			apart(t, name, sheets)
+			leadToEachOther(t, sheets)
 		}
 	}
 }

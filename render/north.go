@@ -33,15 +33,15 @@ func (s *Sheet) scaleBar(at Point, scale Scale, imperial bool) {
 	if imperial {
 		unit, name = 0.3048, "ft"
 	}
-	// The longest of 1, 2, 5, 10 ... units that fits, in halves or fifths.
-	length, parts := 1.0, 2
+	// The longest of 0.5, 1, 2, 5, 10 ... units that fits, in halves or fifths.
+	length, parts := 0.5, 5
 	for _, n := range []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000} {
 		if n*unit*scale.MMPerMetre() > longest {
 			break
 		}
 		length = n
 		parts = 2
-		if math.Mod(math.Log10(n)+1e-9, 1) > 0.6 {
+		if lead := math.Log10(n) + 1e-9; lead-math.Floor(lead) > 0.6 {
 			parts = 5
 		}
 	}

@@ -189,24 +189,31 @@ func (p *project) sheets() ([]*Sheet, error) {
 	return all, nil
 }
 
-// drawFamily draws a group of sheets, numbered on from so many; twice where
-// levels are drawn in parts, so that each can name the sheets of the others.
+// drawFamily draws a group of sheets, numbered on from so many; where levels
+// are drawn in parts again until each part names the sheets of the others by
+// their numbers, which may hang on the room that these names take.
 func (p *project) drawFamily(f family, from int) ([]*Sheet, error) {
-	sheets, err := f.draw()
-	if err != nil {
-		return nil, err
-	}
-	parted := false
-	for i, s := range sheets {
-		for _, t := range s.pieces {
-			p.partSheets[t.key()] = sheetNumber(f.series, from+i+1)
-			parted = true
+	const most = 6
+	for try := 1; ; try++ {
+		sheets, err := f.draw()
+		if err != nil {
+			return nil, err
+		}
+		settled := true
+		for i, s := range sheets {
+			number := sheetNumber(f.series, from+i+1)
+			for _, t := range s.pieces {
+				settled = settled && p.partSheets[t.key()] == number
+				p.partSheets[t.key()] = number
+			}
+		}
+		if settled {
+			return sheets, nil
+		}
+		if try == most {
+			return nil, errors.New("render: the numbers of the sheets that show parts of a level do not settle")
 		}
 	}
-	if parted {
-		return f.draw()
-	}
-	return sheets, nil
 }
 
 func sheetNumber(s series, n int) string { return fmt.Sprintf("A-%d%02d", s, n) }

@@ -233,3 +233,80 @@ func TestAlarmsAtTheirDistances(t *testing.T) {
 		}
 	}
 }
+
+// AD B1 Table 3.1: 7.5 m from a flat's entrance through common space where it
+// leads one way, 30 m where it leads two ways. The hall is walked from A's door
+// to the front door, or the nearer of two.
+func TestWalksInCommonSpace(t *testing.T) {
+	draw := func(length float64, both bool) *plan.House {
+		d := housetest.New("corridor").Level("main", 0, 2.4)
+		d.Room("c-hall", plan.Hall, "main", 0, 0, length, 1.2)
+		d.Room("a-living", plan.Living, "main", 0, 1.4, 5, 6).Room("b-living", plan.Living, "main", 5.2, 1.4, 10, 6)
+		d.Door("a-front", "main", 0.1, 1.3, 1, 1.3).Door("b-front", "main", 5.4, 1.3, 6.3, 1.3)
+		d.Door("front", "main", length+0.1, 0.15, length+0.1, 1.05)
+		if both {
+			d.Door("back", "main", length-1, -0.1, length-0.1, -0.1)
+		}
+		return d.House()
+	}
+	for _, test := range []struct {
+		rule  string
+		limit float64
+		both  bool
+	}{{"travel-common-one-way", 7.5, false}, {"travel-common-two-ways", 30, true}} {
+		walk := func(length float64) plan.Finding {
+			s := ownedScheme(t, draw(length, test.both))
+			return only(t, plan.Check(s, ruleSet(t, "uk-england"), plan.Conditions{}), test.rule, "a-front")
+		}
+		for _, off := range []float64{-0.01, 0.01} {
+			length := test.limit
+			var f plan.Finding
+			for range 6 {
+				f = walk(length)
+				length = math.Round((length+test.limit+off-f.Value)*1e5) / 1e5
+			}
+			require.InDelta(t, test.limit+off, f.Value, 0.001)
+			assert.InDelta(t, length, f.Value, 1.5, "the hall's length, less what lies beside the doors")
+			assert.Equal(t, off < 0, f.Result == plan.OK, "%s: %s", test.rule, f.Provided)
+		}
+	}
+}
+
+// AD B1 3.18(b): 9 m from the entrance to any point of a habitable room of a flat
+// with a floor above 4.5 m.
+func TestTheWalkInsideAHighFlatAtItsLimit(t *testing.T) {
+	walk := func(long float64) plan.Finding {
+		d := housetest.New("high").Level("low", 0, 2.4).Level("main", 4.6, 2.4)
+		d.Room("a-living", plan.Living, "main", 0, 0, long, 3).Room("c-landing", plan.Hall, "main", -2, 0, -0.2, 3)
+		d.Room("b-living", plan.Living, "low", 0, 0, 5, 3).Door("a-front", "main", -0.1, 1, -0.1, 1.9)
+		h := d.House()
+		h.Grade, h.GradeSaid = 0, true
+		return only(t, plan.Check(ownedScheme(t, h), ruleSet(t, "uk-england"), plan.Conditions{}), "travel-distance", "a-living")
+	}
+	for _, off := range []float64{-0.01, 0.01} {
+		long := 9.0
+		var f plan.Finding
+		for range 6 {
+			f = walk(long)
+			long = math.Round((long+9+off-f.Value)*1e5) / 1e5
+		}
+		require.InDelta(t, 9+off, f.Value, 0.001)
+		assert.Equal(t, off < 0, f.Result == plan.OK, f.Provided)
+	}
+}
+
+// NBC Table 9.5.3.1.: of a room that is too low the note says over how much of
+// it full height is asked: 10 m2 of a living room with 3.2 of its kitchen, 4.9 m2
+// of the first bedroom, 3.5 of others, 2.2 of a bathroom; never more than all of it.
+func TestPartsOfRoomsAtFullHeight(t *testing.T) {
+	h := lowRooms()
+	findings := plan.Check(ownedScheme(t, h), ruleSet(t, "ca-nbc-2020"), plan.Conditions{})
+	for _, test := range []struct{ rule, room, part string }{
+		{"ceiling-habitable", "a-living", "13.2 m2"}, {"ceiling-habitable", "a-dining", "5.2 m2"}, {"ceiling-habitable", "a-kitchen", "3.2 m2"},
+		{"ceiling-habitable", "a-bed", "4.9 m2"}, {"ceiling-habitable", "a-bed-2", "3.5 m2"}, {"ceiling-bathroom", "a-bath", "2.2 m2"},
+	} {
+		f := only(t, findings, test.rule, test.room)
+		assert.Equal(t, plan.NotOK, f.Result)
+		assert.Contains(t, f.Note, "full height is asked over "+test.part+" of it", test.room)
+	}
+}

@@ -61,5 +61,8 @@ func WriteAlarms(w io.Writer, s *Scheme) error {
 			a.ID, string(a.Kind), a.Unit, s.Building.House.Levels[a.Level].ID, a.Cell, lengthText(x), lengthText(y), a.Why, a.Clause, a.Sounds,
 		})
 	}
+	if len(s.Alarms) > 0 {
+		rows = append(rows, []string{"", cautionRow, "", "", "", "", "", ScreeningNote, "", ""})
+	}
 	return writeRows(w, "alarms", rows)
 }

@@ -73,6 +73,11 @@ func WriteChecks(w io.Writer, s *Scheme) error {
 			c.Quantity, c.Clause, c.Edition, c.Status, c.Note, c.Cure,
 		})
 	}
+	if len(s.Findings) > 0 {
+		last := make([]string, len(rows[0]))
+		last[0], last[slices.Index(rows[0], "note")] = cautionRow, ScreeningNote
+		rows = append(rows, last)
+	}
 	return writeRows(w, "checks", rows)
 }
 
@@ -177,12 +182,18 @@ func sentence(text string) string {
 	return strings.ToUpper(text[:1]) + strings.TrimSuffix(text[1:], ".") + "."
 }
 
+// ScreeningNote goes with every list of checks.
+const ScreeningNote = "for screening only: local codes and amendments rule, and licensed designers, engineers and trades decide"
+
+// cautionRow marks the last row of a table, which holds a caution.
+const cautionRow = "caution"
+
 // checksNote says what the checks of an answer are worth.
 func checksNote(set *rules.Set) string {
 	if set == nil {
 		return NothingChecked
 	}
-	note := fmt.Sprintf("checked against %s (%s), for screening only: local codes and amendments rule, and licensed designers, engineers and trades decide", set.Name, set.ID)
+	note := fmt.Sprintf("checked against %s (%s), %s", set.Name, set.ID, ScreeningNote)
 	if n := set.FromMemory(); n > 0 {
 		note += fmt.Sprintf("; %d of its %d figures are from memory and say so", n, len(set.Figures))
 	}

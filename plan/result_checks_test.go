@@ -87,7 +87,7 @@ func TestChecksAreAScheduleToo(t *testing.T) {
 	require.NoError(t, plan.WriteChecks(&out, checkedCottage(t).Schemes[0]))
 	rows, err := csv.NewReader(&out).ReadAll()
 	require.NoError(t, err)
-	require.Len(t, rows, 4)
+	require.Len(t, rows, 5)
 	column := func(name string) int {
 		for i, head := range rows[0] {
 			if head == name {
@@ -98,6 +98,8 @@ func TestChecksAreAScheduleToo(t *testing.T) {
 		return 0
 	}
 	assert.Equal(t, []string{"ok", "not ok", "not surveyed"}, []string{rows[1][0], rows[2][0], rows[3][0]})
+	assert.Equal(t, "caution", rows[4][0], "the last row says what the others are worth")
+	assert.Equal(t, plan.ScreeningNote, rows[4][column("note")])
 	assert.Equal(t, "0.3", rows[2][column("value")])
 	assert.Equal(t, "", rows[3][column("value")], "nothing was measured")
 	assert.Equal(t, "1.9304", rows[3][column("limit")], "76 in")

@@ -302,7 +302,11 @@ func (c *schemeCollection) write(w io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("plan: writing scheme %s: %w", c.scheme.ID, err)
 	}
-	fmt.Fprintf(&b, "{\"type\": \"FeatureCollection\",\n\"house\": %s,\n\"scheme\": %s,\n\"features\": [", house, scheme)
+	caution, err := jsonLine(Caution)
+	if err != nil {
+		return fmt.Errorf("plan: writing scheme %s: %w", c.scheme.ID, err)
+	}
+	fmt.Fprintf(&b, "{\"type\": \"FeatureCollection\",\n\"house\": %s,\n\"scheme\": %s,\n\"caution\": %s,\n\"features\": [", house, scheme, caution)
 	for i := range c.features {
 		feature, err := jsonLine(c.features[i])
 		if err != nil {

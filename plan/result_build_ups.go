@@ -169,7 +169,7 @@ func (t *textSummary) separation(s *Scheme) {
 		a := &u.Assembly
 		t.listed(fmt.Sprintf("    %s: ", u.Tag), []string{
 			fmt.Sprintf("%s, %.0f mm: %s", t.area(u.AreaM2), 1000*a.Thickness(), a.Describe()),
-			"what is there: " + u.Start,
+			"what is there: " + u.Start, fmt.Sprintf("%s a m2 by the price file's layers", t.cost(u.CostPerM2)),
 		}, "")
 		reach := fmt.Sprintf("%s; %s; %s", u.reaches(), a.How, a.Source)
 		if !u.Meets {

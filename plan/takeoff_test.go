@@ -3,6 +3,7 @@ package plan_test
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 
 	"moiety/geom"
 	"moiety/plan"
+	"moiety/plan/assembly"
 )
 
 // amounts gives the take-off's net quantities by item.
@@ -140,11 +142,45 @@ func checkTakeOff(t *testing.T, s *plan.Scheme) {
 		assert.NotEmpty(t, q.Source.Standard, q.Item)
 		assert.Contains(t, []string{"A", "B", "common", "both"}, q.Unit, q.Item)
 	}
+	checkBoards(t, s, rows)
 	var b bytes.Buffer
 	require.NoError(t, plan.WriteTakeOff(&b, s))
 	table, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
 	require.NoError(t, err)
 	assert.Equal(t, 1+len(rows)+len(plan.Totals(rows)), len(table))
+}
+
+// checkBoards compares the sheets, wool and boards taken off with the new layers
+// of the build-ups times their areas.
+func checkBoards(t *testing.T, s *plan.Scheme, rows []plan.Quantity) {
+	t.Helper()
+	const inSheet = 1e-6 // mm2 in m2, of a size written in mm
+	for _, u := range s.BuildUps {
+		want, got := map[assembly.Material]float64{}, map[assembly.Material]float64{}
+		for _, l := range u.Layers {
+			if l.State == plan.New && (l.Material.IsBoard() || l.Material.IsFill() || l.Material == assembly.SoundBoard || l.Material == assembly.Subfloor) {
+				want[l.Material] += u.AreaM2
+			}
+		}
+		for _, q := range rows {
+			material := assembly.Material(q.Item)
+			if _, counted := want[material]; !counted || q.Of != u.Tag {
+				continue
+			}
+			area := q.Net
+			if q.Measure == "sheets" {
+				var thick, wide, long float64
+				_, err := fmt.Sscanf(q.Size, "%g x %g x %g mm", &thick, &wide, &long)
+				require.NoError(t, err, q.Size)
+				area *= wide * long * inSheet
+			}
+			got[material] += area
+		}
+		for material, area := range want {
+			// Areas of surfaces are rounded to the hundredth one by one; a wall is taken off by its runs.
+			assert.InDelta(t, area, got[material], 0.02*area+0.01*float64(len(u.Surfaces)), "%s of %s", material, u.Tag)
+		}
+	}
 }
 
 // Works that are no surface, counted by hand. A fence of 3.50 m with posts 2.4 m

@@ -31,10 +31,12 @@ func (s *Scheme) addWeakPoints() {
 		case w.Kind == "new_door" && len(w.Spaces) == 2 && s.separates(w.Spaces):
 			s.WeakPoints = append(s.WeakPoints, s.weakDoor(w))
 		case w.Kind == "close_stair" && len(w.Spaces) == 2:
-			s.WeakPoints = append(s.WeakPoints, WeakPoint{
+			point := WeakPoint{
 				Kind: "flight", Between: [2]string(w.Spaces),
 				Note: "the flight is closed off by a wall, but its strings and treads still touch both units: part them from the new wall, fill and line its underside",
-			})
+			}
+			point.Composite, point.Target = s.around(point.Between)
+			s.WeakPoints = append(s.WeakPoints, point)
 		}
 	}
 	if len(s.BuildUps) == 0 {
@@ -60,6 +62,34 @@ func (s *Scheme) addWeakPoints() {
 	s.WeakPoints = append(s.WeakPoints,
 		s.holed("boxes", boxGapM2, "boxes back to back in one bay, and recessed lights, can cost a separating surface several decibels: move them a bay apart and seal them; gaps of 1 cm2 in all are reckoned with"),
 		WeakPoint{Kind: "flanking", Note: "sound also passes round the separation, through the subfloor, the ceiling space and the walls that run past it: ratings are the laboratory's, and commonly some 5 dB less are measured in the house"})
+}
+
+// around is the STC of all that separates the flight among two cells from the
+// other unit, its walls and its underside, by area, and what is asked; 0 where
+// one of them has no rating.
+func (s *Scheme) around(between [2]string) (stc, target int) {
+	flight := between[0]
+	if c := s.Building.cellNamed(flight); c < 0 || !s.Building.Cells[c].Flight {
+		flight = between[1]
+	}
+	var parts []acoustics.Part
+	for _, up := range s.BuildUps {
+		for _, surface := range up.Surfaces {
+			if surface.Between[0] != flight && surface.Between[1] != flight {
+				continue
+			}
+			if up.Assembly.STC == 0 {
+				return 0, 0
+			}
+			target = max(target, up.Targets.STC)
+			parts = append(parts, acoustics.Part{Name: up.Tag, AreaM2: surface.AreaM2, DB: float64(up.Assembly.STC)})
+		}
+	}
+	r, err := acoustics.Composite(parts)
+	if err != nil {
+		return 0, 0
+	}
+	return int(math.Floor(r)), target
 }
 
 // What passes sound like an open hole, in m2.

@@ -57,4 +57,5 @@ func TestWhatEverySeparationIsTold(t *testing.T) {
 	flight, there := weakPoint(plan.WithWork(s, plan.Work{Kind: "close_stair", Spaces: []string{"a", "b"}}), "flight")
 	assert.True(t, there)
 	assert.Equal(t, [2]string{"a", "b"}, flight.Between)
+	assert.Equal(t, []int{51, 50}, []int{flight.Composite, flight.Target}, "one wall of STC 51 around it")
 }

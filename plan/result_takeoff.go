@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"io"
+	"strings"
 )
 
 // WriteTakeOff lists what every wall, floor and work takes, net and with waste,
@@ -46,7 +47,11 @@ func (t *textSummary) takeOff(s *Scheme) {
 		if q.Measure == "m2" || q.Measure == "kg" || q.Measure == "m" {
 			decimals = 1
 		}
-		text := fmt.Sprintf("%s %s %s", fixed(q.Net, decimals), q.Measure, q.Item)
+		measure := q.Measure
+		if decimals == 0 && q.Net == 1 {
+			measure = strings.TrimSuffix(measure, "s")
+		}
+		text := fmt.Sprintf("%s %s %s", fixed(q.Net, decimals), measure, q.Item)
 		if q.Size != "" {
 			text += " " + q.Size
 		}

@@ -149,7 +149,7 @@ func (t *takeOff) surface(up *BuildUp, length, height, area float64) {
 		}
 	}
 	t.add("joint compound, dry", "", "kg", area*f.Compound.Value*float64(btoi(outer[0])+btoi(outer[1])), 0, f.Compound.Source)
-	t.add("joint tape", fmt.Sprintf("rolls of %g m", f.TapeRoll.Value), "rolls",
+	t.add("joint tape", fmt.Sprintf("%g m", f.TapeRoll.Value), "rolls",
 		area*f.Tape.Value*float64(btoi(outer[0])+btoi(outer[1]))/f.TapeRoll.Value, 0, f.Tape.Source)
 	t.add("board screws", "", "kg", sheets*f.Screws.Value, 0, f.Screws.Source)
 	edge := f.SealantBeads.Value * length

@@ -169,14 +169,22 @@ func TestTheFrontOfSmallHousesByTryingEverything(t *testing.T) {
 	require.Positive(t, houses)
 }
 
-// In a sample, where spaces are divided too, the front is what it says it is.
-func TestTheFrontOfASample(t *testing.T) {
-	s := sampleHouses(t)["storey-and-a-half"]
-	brief := *s.brief
-	brief.Schemes = 2
-	a := fronted(t, s.building, &brief)
-	checkFront(t, a)
-	require.True(t, a.Front.Complete)
+// In samples, where spaces are divided too, the front is what it says it is,
+// and nothing is missing.
+func TestTheFrontOfSamples(t *testing.T) {
+	names := []string{"storey-and-a-half"}
+	if !testing.Short() {
+		names = append(names, "long-bungalow", "split-level", "turned-bay")
+	}
+	samples := sampleHouses(t)
+	for _, name := range names {
+		s := samples[name]
+		brief := *s.brief
+		brief.Schemes = 2
+		a := fronted(t, s.building, &brief)
+		checkFront(t, a)
+		require.True(t, a.Front.Complete, "%s: %v", name, a.Front.Open)
+	}
 }
 
 func TestTheFrontAsItIsTold(t *testing.T) {

@@ -13,8 +13,9 @@ import (
 const priceSlack = 0.05
 
 // optionsFor are the options of the search in one problem.
-func (x *lineSearch) optionsFor(m *model) partition.Options {
+func (x *lineSearch) optionsFor(m *model, set lineSet) partition.Options {
 	o := x.options
+	o.Except = m.ownership(set.except)
 	if x.single && x.below != nil {
 		price := m.priceOf(x.below, priceSlack)
 		o.AtMost = &price

@@ -95,18 +95,18 @@ func firstOfEach(cuts []Cut, most int) []Cut {
 }
 
 // lineSet is a choice of lines, with the spaces whose pieces take on no more
-// than each can alone, and what owners are left to some pieces.
+// than each can alone, and the ways to divide the house that are left out.
 type lineSet struct {
 	cuts   []Cut
 	strict []string
-	limits []pieceLimit
+	except [][]pieceOwner
 }
 
-func (s lineSet) key() string { return fmt.Sprint(s.cuts, s.strict, s.limits) }
+func (s lineSet) key() string { return fmt.Sprint(s.cuts, s.strict, s.except) }
 
-// without leaves a space whole; limits on pieces say nothing of the house then.
+// without leaves a space whole; what is left out says nothing of the house then.
 func (s lineSet) without(space string) lineSet {
-	s.limits = nil
+	s.except = nil
 	s.cuts = slices.DeleteFunc(slices.Clone(s.cuts), func(c Cut) bool { return c.Space == space })
 	s.strict = slices.DeleteFunc(slices.Clone(s.strict), func(id string) bool { return id == space })
 	return s
@@ -120,7 +120,7 @@ func (s lineSet) strictly(space string) lineSet {
 }
 
 // mostSearches bounds how many problems are solved for one answer.
-const mostSearches = 24
+const mostSearches = 60
 
 // along solves the problem with a set of lines, unless it has been, and those
 // that schemes which do not hold lead to.
@@ -138,23 +138,19 @@ func (x *lineSearch) along(ctx context.Context, set lineSet) error {
 	if err != nil {
 		return err
 	}
-	m := x.whole.dividedIn(b, set.strict)
-	if !m.limit(set.limits) {
-		return nil
-	}
-	return x.solve(ctx, m, set)
+	return x.solve(ctx, x.whole.dividedIn(b, set.strict), set)
 }
 
 // solve solves one problem and adds its schemes.
 func (x *lineSearch) solve(ctx context.Context, m *model, set lineSet) error {
-	result, err := m.solve(ctx, m.problem, x.optionsFor(m))
+	result, err := m.solve(ctx, m.problem, x.optionsFor(m, set))
 	if err != nil {
 		return fmt.Errorf("plan: stating the partition of %q: %w", m.b.House.Name, err)
 	}
 	x.results = append(x.results, result)
 	x.answer.Nodes += result.Nodes
 	x.bounds = append(x.bounds, m.wholePrice(result.Bound))
-	if result.Status == partition.Infeasible && !x.single && len(set.strict) == 0 && len(set.limits) == 0 {
+	if result.Status == partition.Infeasible && !x.single && len(set.strict) == 0 && len(set.except) == 0 {
 		x.infeasible = m
 	}
 	doubtful := ""
@@ -289,7 +285,7 @@ func (m *model) reunited(ctx context.Context, whole *model, s *partition.Solutio
 // the divided problem, and tells the owners of its cells.
 func (m *model) rebuilt(whole *model, s *partition.Solution) (final *model, owners map[string]partition.Label, err error) {
 	owners = map[string]partition.Label{}
-	h, err := m.reunite(whole.b.House, s, owners)
+	h, err := m.reunite(whole.b.House, s, owners, false)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -304,8 +300,9 @@ func (m *model) rebuilt(whole *model, s *partition.Solution) (final *model, owne
 }
 
 // reunite gives the house as a solution divides it and tells the owner of each
-// of its cells.
-func (m *model) reunite(h *House, s *partition.Solution, owners map[string]partition.Label) (*House, error) {
+// of its cells. Outdoor spaces may be left in all their pieces: a fence has no
+// thickness.
+func (m *model) reunite(h *House, s *partition.Solution, owners map[string]partition.Label, apart bool) (*House, error) {
 	type share struct {
 		label  partition.Label
 		pieces []geom.Shape
@@ -320,7 +317,7 @@ func (m *model) reunite(h *House, s *partition.Solution, owners map[string]parti
 		}
 		of := shares[cell.Of]
 		k := slices.IndexFunc(of, func(sh share) bool { return sh.label == label[c] })
-		if k < 0 {
+		if k < 0 || apart && cell.Outdoor {
 			k = len(of)
 			of = append(of, share{label: label[c]})
 		}
@@ -337,7 +334,9 @@ func (m *model) reunite(h *House, s *partition.Solution, owners map[string]parti
 		var slits []geom.Shape
 		for _, d := range divisions[sp.ID] {
 			slits = append(slits, slitAlong(sp.Region, []geom.Pt{d.Line.A, d.Line.B}, d.Thickness))
-			kept = append(kept, d)
+			if !apart || !sp.Outdoor {
+				kept = append(kept, d)
+			}
 		}
 		for _, sh := range shares[sp.ID] {
 			together, err := geom.Union(sh.pieces...)

@@ -13,27 +13,21 @@ import (
 type pieceOwner struct {
 	cell, space string
 	label       partition.Label
+	outdoor     bool
 }
 
-// pieceLimit leaves a piece only some owners.
-type pieceLimit struct {
-	cell    string
-	allowed partition.LabelSet
-}
-
-// limit leaves the pieces only the owners that they may have; it reports false
-// where none is left to one.
-func (m *model) limit(limits []pieceLimit) bool {
-	for _, l := range limits {
-		for i := range m.problem.Cells {
-			if c := &m.problem.Cells[i]; c.Name == l.cell {
-				if c.Allowed &= l.allowed; c.Allowed == 0 {
-					return false
-				}
-			}
+// ownership gives ways to divide the house, which are to be left out, as the
+// problem numbers the pieces.
+func (m *model) ownership(divisions [][]pieceOwner) (out [][]partition.Ownership) {
+	for _, pieces := range divisions {
+		var list []partition.Ownership
+		for _, p := range pieces {
+			c := slices.IndexFunc(m.problem.Cells, func(c partition.Cell) bool { return c.Name == p.cell })
+			list = append(list, partition.Ownership{Cell: c, Label: p.label})
 		}
+		out = append(out, list)
 	}
-	return true
+	return out
 }
 
 // division tells how a solution divides the house: the owners of all pieces,
@@ -43,7 +37,7 @@ func (m *model) division(s *partition.Solution) (pieces []pieceOwner, parted int
 	for i, c := range m.cells {
 		if c != Outside && m.b.Cells[c].isPiece() {
 			owners[m.b.Cells[c].Of] |= 1 << s.Labels[i]
-			pieces = append(pieces, pieceOwner{m.b.Cells[c].ID, m.b.Cells[c].Of, s.Labels[i]})
+			pieces = append(pieces, pieceOwner{m.b.Cells[c].ID, m.b.Cells[c].Of, s.Labels[i], m.b.Cells[c].Outdoor})
 		}
 	}
 	severally := func(p pieceOwner) int {
@@ -60,28 +54,65 @@ func (m *model) division(s *partition.Solution) (pieces []pieceOwner, parted int
 }
 
 // otherwise deals with a solution that does not hold with the thickness of the
-// walls that it builds. The best schemes of the house as it divides it are those
-// of that house, walls and all, with the pieces' owners fixed; every other
-// scheme gives some piece to somebody else, the first piece or the second and
-// the first not, and so on: these are searched one after the other.
+// walls that it builds. Where no owners of all else, yards in pieces too, go with
+// its rooms as it divides them, all these are left out at once. Else the best
+// schemes of the house as it divides it are those of that house, walls and all,
+// with the pieces' owners fixed. Every other scheme gives some piece to somebody
+// else: these are searched next.
 func (x *lineSearch) otherwise(ctx context.Context, m *model, s *partition.Solution, set lineSet) error {
 	pieces, parted := m.division(s)
 	if say := m.spoilt(pieces[:parted]); !slices.Contains(x.thin, say) {
 		x.thin = append(x.thin, say)
 	}
-	if err := x.asDivided(ctx, m, s); err != nil {
+	spoilt, err := x.spoiltIndoors(ctx, m, s)
+	if err != nil {
 		return err
 	}
-	limits := slices.Clone(set.limits)
-	for _, p := range pieces {
-		next := set
-		next.limits = append(slices.Clone(limits), pieceLimit{p.cell, partition.Any &^ (1 << p.label)})
-		if err := x.along(ctx, next); err != nil {
-			return err
-		}
-		limits = append(limits, pieceLimit{p.cell, 1 << p.label})
+	if spoilt {
+		pieces = slices.DeleteFunc(pieces, func(p pieceOwner) bool { return p.outdoor })
+	} else if err := x.asDivided(ctx, m, s); err != nil {
+		return err
 	}
-	return nil
+	set.except = append(slices.Clone(set.except), pieces)
+	return x.along(ctx, set)
+}
+
+// spoiltIndoors tells whether no scheme of interest divides the rooms as a
+// solution does, with the thickness of walls.
+func (x *lineSearch) spoiltIndoors(ctx context.Context, m *model, s *partition.Solution) (bool, error) {
+	owners := map[string]partition.Label{}
+	h, err := m.reunite(x.whole.b.House, s, owners, true)
+	if err != nil {
+		return false, err
+	}
+	b, err := Build(h)
+	if err != nil {
+		return false, fmt.Errorf("plan: the house as a scheme divides its rooms: %w", err)
+	}
+	var strict []string // rooms are divided for good
+	for _, sp := range x.whole.b.House.Spaces {
+		if !sp.Outdoor {
+			strict = append(strict, sp.ID)
+		}
+	}
+	final := x.whole.dividedIn(b, strict)
+	fixed := final.problem.Clone()
+	pieces, _ := m.division(s)
+	for i, c := range final.cells {
+		if c == Outside || b.Cells[c].Outdoor {
+			continue
+		}
+		cell := &b.Cells[c]
+		if label, ok := owners[cell.ID]; ok && slices.ContainsFunc(pieces, func(p pieceOwner) bool { return p.space == cell.Of }) {
+			fixed.Cells[i].Allowed &= 1 << label
+		}
+	}
+	result, err := final.solve(ctx, fixed, x.optionsFor(final, lineSet{}))
+	if err != nil {
+		return false, fmt.Errorf("plan: stating the house as a scheme divides its rooms: %w", err)
+	}
+	x.answer.Nodes += result.Nodes
+	return result.Status == partition.Infeasible, nil
 }
 
 // asDivided searches the house as a solution divides it, with the walls' thickness.
@@ -100,7 +131,7 @@ func (x *lineSearch) asDivided(ctx context.Context, m *model, s *partition.Solut
 			fixed.Cells[i].Allowed &= 1 << label
 		}
 	}
-	result, err := final.solve(ctx, fixed, x.optionsFor(final))
+	result, err := final.solve(ctx, fixed, x.optionsFor(final, lineSet{}))
 	if err != nil {
 		return fmt.Errorf("plan: stating the house as divided by a scheme: %w", err)
 	}

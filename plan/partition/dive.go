@@ -252,7 +252,7 @@ func (d *dive) bound() bool {
 // offer completes a labelling and puts it in the pool.
 func (d *dive) offer(labels []Label) {
 	l, pool := d.leaf, d.s.pool
-	if !l.load(labels) || !d.canonical(labels) {
+	if !l.load(labels) || !d.canonical(labels) || d.s.m.leftOut(labels) {
 		return
 	}
 	sum := l.fixed()

@@ -50,14 +50,15 @@ type model struct {
 	clash  [][][]int // per cell: sets of functions that it does not host all at once
 	clashy bool      // some cell has clashes
 	kind   []cellKind
-	incid  [][]half  // per cell: all links
-	thru   [][]half  // per through cell: links to through cells
-	into   [][]half  // per dead end, or what may become one: links that lead into it
-	ground [][]half  // per outdoor or detached cell: links by which it is reached
-	deads  []int     // dead ends, an ensuite one after its parents; first those that may become one
-	grove  []int     // through-through links by rising door price
-	yards  []int     // links for reaching outdoor cells, by rising door price
-	entry  [2][]gate // per unit: links that may serve as its entry
+	incid  [][]half      // per cell: all links
+	thru   [][]half      // per through cell: links to through cells
+	into   [][]half      // per dead end, or what may become one: links that lead into it
+	ground [][]half      // per outdoor or detached cell: links by which it is reached
+	deads  []int         // dead ends, an ensuite one after its parents; first those that may become one
+	grove  []int         // through-through links by rising door price
+	yards  []int         // links for reaching outdoor cells, by rising door price
+	except [][]Ownership // labels that must not all be given
+	entry  [2][]gate     // per unit: links that may serve as its entry
 }
 
 // half is one end's view of a link.

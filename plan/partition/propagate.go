@@ -6,7 +6,7 @@ package partition
 func (s *state) propagate() bool {
 	for {
 		before := len(s.trail)
-		if !s.mirror() || !s.areas() || !s.amounts() || !s.hostable() {
+		if !s.mirror() || !s.excepted() || !s.areas() || !s.amounts() || !s.hostable() {
 			return false
 		}
 		for u := range s.m.units {

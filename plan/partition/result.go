@@ -10,12 +10,22 @@ type Options struct {
 	// AtMost, if set, leaves out schemes that are dearer: a price that is known
 	// to be had. Infeasible then means that none costs so little.
 	AtMost *Price
+	// Except leaves out schemes: those in which all cells of one of these lists
+	// have the labels that it gives them. Where exchanging the units changes
+	// nothing, mirror images are left out, too.
+	Except [][]Ownership
 	// Nodes, if not 0, stops the search after so many parts of the search tree,
 	// as the end of ctx does. With one worker the answer is then the same each time.
 	Nodes int64
 	// Trace, if set, is told of progress. It is called from one goroutine at
 	// a time, and must not call back into the search.
 	Trace Tracer
+}
+
+// Ownership is a cell's label.
+type Ownership struct {
+	Cell  int
+	Label Label
 }
 
 // Status says what a search has shown.

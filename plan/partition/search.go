@@ -67,6 +67,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	m := newModel(p)
+	m.leaveOut(o.Except)
 	s := newSearch(m, max(o.Schemes, 1))
 	s.trace, s.most = o.Trace, o.Nodes
 	if o.AtMost != nil {

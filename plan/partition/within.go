@@ -9,7 +9,7 @@ import (
 
 // SolveWithin looks for the scheme that costs the least money among those with
 // at most so many shared elements, where Solve takes fewer shared elements
-// first. Of the options it heeds Workers, Nodes and the Money of AtMost.
+// first. Of the options it heeds Workers, Nodes, Except and the Money of AtMost.
 //
 // At most one scheme comes back. Its Bound, and the result's, says that none
 // within so many shared elements costs less money; their Shared is nought.
@@ -127,7 +127,7 @@ func (w *within) optimum(ctx context.Context, c choice, each Money, most *Money)
 		return nil, 0, true, nil
 	}
 	fixed := always.Money + each*Money(always.Shared)
-	o := Options{Workers: w.options.Workers}
+	o := Options{Workers: w.options.Workers, Except: w.options.Except}
 	if w.options.Nodes > 0 {
 		if o.Nodes = w.options.Nodes - w.nodes; o.Nodes <= 0 {
 			return nil, fixed, false, nil
@@ -230,7 +230,7 @@ func (w *within) run(ctx context.Context) error {
 // fewest finds the scheme with the fewest shared elements; nil where it has
 // more than asked, or none was found.
 func (w *within) fewest(ctx context.Context) (*Solution, error) {
-	o := Options{Workers: w.options.Workers, Nodes: w.options.Nodes, AtMost: &Price{Shared: w.shared, Money: math.MaxInt64}}
+	o := Options{Workers: w.options.Workers, Nodes: w.options.Nodes, Except: w.options.Except, AtMost: &Price{Shared: w.shared, Money: math.MaxInt64}}
 	r, err := Solve(ctx, w.p, o)
 	if err != nil {
 		return nil, err

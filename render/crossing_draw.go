@@ -81,9 +81,10 @@ func (p *plot) closeBy(q [4]Point) bool {
 // begin that would run through its letters there.
 const besideLetters = 0.22
 
-// crossingBlock is the key to the crossings drawn on a sheet.
-func (t *typeface) crossingBlock(keyed [][2]string) block {
-	b := block{title: "Crossings of the separation"}
+// taggedBlock is a key to signs drawn on a sheet: the tag of each, and what it
+// stands for.
+func (t *typeface) taggedBlock(title string, keyed [][2]string) block {
+	b := block{title: title}
 	const indent = 9.0
 	for _, pair := range keyed {
 		lines := t.wrapped(t.legible(pair[1]), columnWidth-indent, smallText, false)

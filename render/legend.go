@@ -87,6 +87,7 @@ type legend struct {
 
 	dividings []dividing
 	crossings [][2]string // drawn, each with what it is
+	travels   [][2]string
 }
 
 func (l *legend) add(e entry) { l.seen[e] = true }
@@ -97,6 +98,12 @@ func (l *legend) note(n note) { l.noted[n] = true }
 func (l *legend) say(text string) {
 	if !slices.Contains(l.more, text) {
 		l.more = append(l.more, text)
+	}
+}
+
+func (l *legend) travel(pair [2]string) {
+	if !slices.Contains(l.travels, pair) {
+		l.travels = append(l.travels, pair)
 	}
 }
 

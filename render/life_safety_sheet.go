@@ -30,7 +30,7 @@ func (p *project) lifeSafetySheets() ([]*Sheet, error) {
 	if len(level) == 0 {
 		return nil, nil
 	}
-	sheets := p.largest("Life safety", "Permit draft, life safety", planScales(p.m.imperial)[1:], p.travelBlocks(ways), level, turned)
+	sheets := p.largest("Life safety", "Permit draft, life safety", planScales(p.m.imperial)[1:], p.travelNote(ways), level, turned)
 	if sheets == nil {
 		return nil, fmt.Errorf("render: the plans of life safety cannot be drawn on %s", p.paper.Name)
 	}
@@ -70,34 +70,28 @@ func (p *project) longestWays() []travel {
 	return out
 }
 
-// travelBlocks are the key to the ways out, and what the sheet leaves open.
-func (p *project) travelBlocks(ways []travel) []block {
-	b := block{title: "Longest ways out"}
-	const indent = 9.0
-	for _, w := range ways {
-		text := fmt.Sprintf("unit %s, %s: from %s to the outdoors, %s", w.Unit, p.levelName(w.startLevel(p)), p.named(w.From), p.m.run(w.LengthM))
-		if w.Garage {
-			text += ", through a garage"
-		}
-		lines := p.fonts.wrapped(p.fonts.legible(text), columnWidth-indent, smallText, false)
-		b.rows = append(b.rows, blockRow{height: textStep*float64(len(lines)) + 1, draw: func(s *Sheet, at Point) {
-			s.write(Point{at.X, at.Y - smallText}, words{text: w.tag, height: smallText, bold: true}, onSheet())
-			for i, l := range lines {
-				s.write(Point{at.X + indent, at.Y - smallText - textStep*float64(i)}, words{text: l, height: smallText}, onSheet())
-			}
-		}})
-	}
+// travelNote says how the ways out were measured.
+func (p *project) travelNote(ways []travel) []block {
+	text := "Ways out run from the farthest place of a room, past walls and fixtures, along the slope of flights; of each unit the longest from each level is drawn. What is allowed, and every rating, is for the local authority to say."
 	if len(ways) == 0 {
-		b.rows = append(b.rows, p.fonts.paragraph("No way out was found on foot from any room.", 0))
+		text = "No way out was found on foot from any room. What is allowed, and every rating, is for the local authority to say."
 	}
-	b.rows = append(b.rows, p.fonts.paragraph("From the farthest place of a room, past walls and fixtures, along the slope of flights. What is allowed, and every rating, is for the local authority to say.", 0))
-	return []block{b}
+	return []block{{title: "Life safety", rows: []blockRow{p.fonts.paragraph(text, 0)}}}
 }
 
-// startLevel is the level on which a way begins.
-func (w travel) startLevel(p *project) int {
+// say is a way out in words.
+func (w travel) say(p *plot) string {
 	i := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == w.From })
-	return p.b.Cells[i].Level
+	c := &p.b.Cells[i]
+	room := c.Name
+	if room == "" {
+		room = useName(c.Use)
+	}
+	text := fmt.Sprintf("unit %s, %s: from %s to the outdoors, %s", w.Unit, levelTitle(p.b.House.Levels[c.Level]), room, p.m.run(w.LengthM))
+	if w.Garage {
+		text += ", through a garage"
+	}
+	return text
 }
 
 // layTravels marks where each way out begins, with its number and length, and
@@ -166,6 +160,7 @@ func (p *plot) drawTravels() {
 				p.sheet.fill(layerSign, black, arrowHead(points[last], points[last].sub(points[last-1]).unit()))
 			}
 			p.legend.add(entryTravel)
+			p.legend.travel([2]string{w.tag, w.say(p)})
 		}
 	}
 }

@@ -305,7 +305,10 @@ func (p *project) matter(l *legend, key *roomKey, ups *buildUps) []block {
 		blocks = append(blocks, ups.block(p.fonts, p.m, p.refs[buildUpDetails]))
 	}
 	if len(l.crossings) > 0 {
-		blocks = append(blocks, p.fonts.crossingBlock(l.crossings))
+		blocks = append(blocks, p.fonts.taggedBlock("Crossings of the separation", l.crossings))
+	}
+	if len(l.travels) > 0 {
+		blocks = append(blocks, p.fonts.taggedBlock("Longest ways out", l.travels))
 	}
 	if len(l.dividings) > 0 {
 		blocks = append(blocks, p.dividingBlock(l.dividings))

@@ -34,7 +34,7 @@ func (q Quantity) Needed() float64 { return q.Net * (1 + q.Waste) }
 // of walls are those of their faces without taking doors off, which covers the
 // filling of sealed ones. Nothing is rounded up here; Totals does.
 func TakeOff(s *Scheme) []Quantity {
-	t := &takeOff{s: s}
+	t := &takeOff{s: s, share: 1}
 	for i := range s.Walls {
 		t.wall(&s.Walls[i])
 	}
@@ -55,12 +55,14 @@ type takeOff struct {
 	rows []Quantity
 	at   Quantity // the cause that rows are added for
 	from int      // the first row of the surface at hand
+	// share is the part of what is counted that the cause at hand has.
+	share float64
 }
 
 // add adds a row for the cause at hand, unless it is of nothing; the same item
 // of the same cause is one row.
 func (t *takeOff) add(item, size, measure string, net, waste float64, source published.Source) {
-	if net <= 0 {
+	if net *= t.share; net <= 0 {
 		return
 	}
 	for i := len(t.rows) - 1; i >= t.from && i >= 0; i-- {
@@ -110,10 +112,19 @@ func (t *takeOff) floor(f *FloorRun) {
 	if c := t.s.Building.cellNamed(f.Below); c >= 0 {
 		t.at.Level = t.s.Building.House.Levels[t.s.Building.Cells[c].Level].ID
 	}
-	// Members of a floor run over the shorter side of a square of its area, for
-	// want of the joists' direction: as many as that square takes.
-	area := f.Region.AreaM2()
-	t.surface(up, math.Sqrt(area), math.Sqrt(area), area)
+	// The ceiling of a room is one, whatever lies over it: channels and edges are
+	// those of all of it, and each floor over it has its share by area. Members run
+	// over the side of a square of that area, for want of the joists' direction.
+	ceiling := 0.0
+	for i := range t.s.Floors {
+		if g := &t.s.Floors[i]; g.Below == f.Below && g.BuildUp == f.BuildUp {
+			ceiling += g.Region.AreaM2()
+		}
+	}
+	side := math.Sqrt(ceiling)
+	t.share = f.Region.AreaM2() / ceiling
+	t.surface(up, side, side, ceiling)
+	t.share = 1
 }
 
 const bothText = "both"

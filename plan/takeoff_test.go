@@ -98,6 +98,35 @@ func TestTheTakeOffOfAFloorCountedByHand(t *testing.T) {
 	assert.Equal(t, []float64{15, 4}, []float64{bought["Type X gypsum board"], bought["acoustical sealant"]})
 }
 
+// A ceiling of 20.00 m2 under two rooms of 12 and 8 m2 is one ceiling: its
+// channels, 8 x 4.472 m, and its sealed edge, 4 x 4.472 m, are counted once and
+// shared by area, 60 and 40 %.
+func TestACeilingUnderTwoRoomsIsCountedOnce(t *testing.T) {
+	whole := amounts(plan.TakeOff(plan.SchemeOfTwoStoreys(t, plan.DefaultBrief(), plan.DefaultPrices(), 5, 4)))
+	s := plan.SchemeOfTwoStoreys(t, plan.DefaultBrief(), plan.DefaultPrices(), 5, 4)
+	one := s.Floors[0]
+	room := func(x0, x1 float64) geom.Shape {
+		return geom.Shape{{Outer: geom.Ring{geom.FromMetres(x0, 0), geom.FromMetres(x1, 0), geom.FromMetres(x1, 4), geom.FromMetres(x0, 4)}}}
+	}
+	two := one
+	one.Region, two.Region, two.Above = room(0, 3), room(3, 5), "b-2"
+	s.Floors = []plan.FloorRun{one, two}
+	rows := plan.TakeOff(s)
+	both := amounts(rows)
+	for item, n := range whole {
+		assert.InDelta(t, n, both[item], 1e-9, item)
+	}
+	for _, q := range rows {
+		if q.Item == "resilient channel" {
+			share := 0.4
+			if strings.HasSuffix(q.Cause, "under b") {
+				share = 0.6
+			}
+			assert.InDelta(t, share*whole[q.Item], q.Net, 1e-9, q.Cause)
+		}
+	}
+}
+
 // 135 ft of wall 8 ft high are 1080 ft2: 34 sheets of 4x8 without waste
 // (http://howtobuildplans.com/?p=40): the area over a sheet's, rounded up.
 func TestSheetsAsAnEstimatingGuideCountsThem(t *testing.T) {

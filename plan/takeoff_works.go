@@ -70,11 +70,11 @@ func (t *takeOff) gates(w *Work) float64 {
 func (t *takeOff) flooring() {
 	f := &takeOffFigures
 	finished := map[string]bool{}
-	add := func(c int, cause, of string) {
+	add := func(c int, area float64, cause, of string) {
 		t.from = len(t.rows)
 		cell := &t.s.Building.Cells[c]
 		t.at = Quantity{Unit: t.s.Owners[c].String(), Level: t.s.Building.House.Levels[cell.Level].ID, Of: of, Cause: cause}
-		t.add("flooring", "", "m2", cell.AreaM2, f.Flooring.Value, f.Flooring.Source)
+		t.add("flooring", "", "m2", area, f.Flooring.Value, f.Flooring.Source)
 	}
 	for i := range t.s.Works {
 		w := &t.s.Works[i]
@@ -83,13 +83,13 @@ func (t *takeOff) flooring() {
 		}
 		if c := t.s.Building.cellNamed(w.Spaces[0]); c >= 0 {
 			finished[w.Spaces[0]] = true
-			add(c, words(w.Kind)+" "+w.Spaces[0], w.ID)
+			add(c, w.AreaM2, words(w.Kind)+" "+w.Spaces[0], w.ID)
 		}
 	}
 	for c := range t.s.Building.Cells {
 		cell := &t.s.Building.Cells[c]
 		if !cell.Flight && !cell.Outdoor && t.s.Owners[c] <= Common && t.s.Uses[c] != cell.usedAs() && !finished[cell.ID] {
-			add(c, fmt.Sprintf("%s becomes %s", cell.ID, words(string(t.s.Uses[c]))), "")
+			add(c, t.s.AfterM2(c), fmt.Sprintf("%s becomes %s", cell.ID, words(string(t.s.Uses[c]))), "")
 		}
 	}
 }

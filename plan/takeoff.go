@@ -44,6 +44,7 @@ func TakeOff(s *Scheme) []Quantity {
 	for i := range s.Works {
 		t.work(&s.Works[i])
 	}
+	t.partitions()
 	t.flooring()
 	t.fixtures()
 	return t.rows

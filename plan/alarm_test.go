@@ -73,6 +73,26 @@ func TestAlarmsOfTwoUnitsCountedByHand(t *testing.T) {
 	}
 }
 
+// Counted by hand on the long bungalow as its brief parts it, all on one storey:
+// each unit has one bedroom, one alarm in it, and one outside it, which the IRC
+// wants to tell of carbon monoxide too, as there is a furnace and a garage: 4 in
+// all. England asks for one a storey, 2 in all, in the circulation space; and one
+// for carbon monoxide by every heater and furnace.
+func TestAlarmsOfASampleCountedByHand(t *testing.T) {
+	s := checkedHouses(t)["long-bungalow"]
+	alarms := plan.PlaceAlarms(s, ruleSet(t, "us-irc-2021"), s.Brief.Conditions)
+	assert.Len(t, alarms, 4)
+	assert.Equal(t, []string{"smoke bed-1", "smoke+co family"}, alarmsOf(alarms, "A"))
+	assert.Equal(t, []string{"smoke bed-3", "smoke+co hall"}, alarmsOf(alarms, "B"))
+	smoke := 0
+	for _, a := range plan.PlaceAlarms(s, ruleSet(t, "uk-england"), s.Brief.Conditions) {
+		if a.Kind != plan.COAlarm {
+			smoke++
+		}
+	}
+	assert.Equal(t, 2, smoke)
+}
+
 // Without anything that burns fuel, and no garage, nothing tells of carbon monoxide.
 func TestNoFuelNoCarbonMonoxideAlarm(t *testing.T) {
 	s := withPlant(t)

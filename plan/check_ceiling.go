@@ -82,6 +82,9 @@ func (c *checking) ceiling(u Owner, cell int, height float64) {
 	}
 	if f, ok := c.set.Get(id); ok && !f.Meets(height) {
 		a.note = joinNotes(a.note, c.partOfCeiling(cell))
+		if l := c.s.lining(cell); f.Meets(height + l.CeilingM + l.FloorM) {
+			a.cure = "a build-up of the separating floor that takes less height, or one built from the other side; else " + a.cure
+		}
 	}
 	c.measured(id, height, a)
 }
@@ -156,7 +159,7 @@ func (c *checking) partOfCeiling(cell int) string {
 		part = min(part, c.b.Cells[cell].AreaM2)
 		return fmt.Sprintf("surveyed with one height; full height is asked over %s of it", c.set.Text(rules.Area, part))
 	}
-	if f, ok := c.set.Get("ceiling-slope-share"); ok {
+	if f, ok := c.set.Get("ceiling-slope-share"); ok && c.b.onTop(cell) {
 		return fmt.Sprintf("surveyed with one height; under a slope full height is asked over %s of the area required", f.Limit)
 	}
 	return ""

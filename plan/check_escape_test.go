@@ -103,12 +103,21 @@ func TestAnOpeningAtGradeMayBeSmaller(t *testing.T) {
 	}{
 		{24 * inch, 44 * inch, "escape-area-at-grade", plan.OK},
 		{23.99 * inch, 44 * inch, "escape-area-at-grade", plan.NotOK},
+		{24.01 * inch, 43.99 * inch, "escape-area-at-grade", plan.OK},
 	} {
 		findings := checkedPair(t, pairWith(func(w *plan.Window) {
 			w.Clear, w.ClearSaid, w.Sill = [2]float64{30 * inch, test.high}, true, test.sill
 		}), "us-irc-2021", plan.Conditions{})
 		assert.Equal(t, test.want, only(t, findings, test.rule, "a-window").Result)
 		assert.Empty(t, found(findings, "escape-area", "a-window"))
+	}
+	// A millimetre farther from the ground, above or below, the full area is asked (R202: 44 in).
+	for _, sill := range []float64{44*inch + 0.001, 44*inch - 0.001} {
+		h := pairWith(func(w *plan.Window) {
+			w.Clear, w.ClearSaid, w.Sill = [2]float64{30 * inch, 24 * inch}, true, sill
+		})
+		findings := checkedPair(t, h, "us-irc-2021", plan.Conditions{})
+		assert.Equal(t, sill > 44*inch, len(found(findings, "escape-area", "a-window")) == 1, "%g m", sill)
 	}
 	// Higher above the ground the full area is asked.
 	h := pairWith(func(w *plan.Window) { w.Clear, w.ClearSaid = [2]float64{30 * inch, 24 * inch}, true })

@@ -59,8 +59,12 @@ func (c *checking) room(u Owner, cell int) {
 	lining := c.s.lining(cell)
 	if c.used(cell, Bedroom, Living, Family, Dining, Office, Sunroom) {
 		c.measured("room-area", c.s.AfterM2(cell), a.noted(c.areaNote(cell)))
-		if _, ok := c.set.Get("room-width"); ok {
-			c.measured("room-width", c.clearWidth(cell), a.noted(lining.widthNote()))
+		if f, ok := c.set.Get("room-width"); ok {
+			wide, b := c.clearWidth(cell), a.noted(lining.widthNote())
+			if beside := c.openBeside(cell); beside != "" && !f.Meets(wide) {
+				b.note = joinNotes(b.note, "measured for itself; it is open to "+beside)
+			}
+			c.measured("room-width", wide, b)
 		}
 	}
 	for _, of := range []struct {
@@ -71,6 +75,21 @@ func (c *checking) room(u Owner, cell int) {
 			c.measured(of.id, c.s.AfterM2(cell), a.noted(c.areaNote(cell)))
 		}
 	}
+}
+
+// openBeside names a room that a room is open to; "" for none.
+func (c *checking) openBeside(cell int) string {
+	id := c.b.Cells[cell].ID
+	for _, p := range c.s.Passages {
+		if p.Type == "open" && p.State == Kept {
+			for side := range p.Between {
+				if other := c.b.cellNamed(p.Between[1-side]); p.Between[side] == id && other >= 0 && !c.b.Cells[other].Flight {
+					return p.Between[1-side]
+				}
+			}
+		}
+	}
+	return ""
 }
 
 // bedroom compares one bedroom, and tells whether it is one for two; first is

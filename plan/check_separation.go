@@ -216,11 +216,18 @@ func (c *checking) newDoorAt(p Passage) bool {
 
 // ducts asks about the air that two units may have in common.
 func (c *checking) ducts() {
-	var furnaces []string
+	var furnaces, fresh []string
 	for _, f := range c.s.Fixtures {
-		if f.Use == "furnace" && f.State != Removed {
+		switch {
+		case f.Use != "furnace" || f.State == Removed:
+		case f.State == New:
+			fresh = append(fresh, f.ID)
+		default:
 			furnaces = append(furnaces, f.ID)
 		}
+	}
+	if len(furnaces) == 0 && len(fresh) > 0 {
+		c.judged("ducts-own", true, "new", about{subject: fresh[0], note: "the house has no ducts; whoever puts the new ones in keeps them within the unit"})
 	}
 	if len(furnaces) > 0 {
 		c.unknown("ducts-own", "", about{

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"moiety/plan"
+	"moiety/plan/assembly"
 	"moiety/plan/internal/housetest"
 )
 
@@ -137,5 +138,32 @@ func TestACommonFlightIsClosedOff(t *testing.T) {
 	for landing, want := range map[string]plan.Result{"c-landing": plan.OK, "b-landing": plan.NotOK} {
 		f := only(t, plan.Check(ownedScheme(t, draw(landing)), ruleSet(t, "uk-england"), plan.Conditions{}), "separation-stair-shaft", "c-stair")
 		assert.Equal(t, want, f.Result, "%s: %s", landing, f.Provided)
+	}
+}
+
+// What the build-ups reach against the rating that is asked: 45 min (NBC
+// 9.10.9.16.(1)), 60 min (IRC R302.3), 30 min with sprinklers (its exception 1),
+// 30 min (AD B1 6.6). The lowest of them counts.
+func TestTheRatingOfTheSeparationAtItsLimits(t *testing.T) {
+	for _, test := range []struct {
+		set   string
+		con   plan.Conditions
+		rule  string
+		limit int
+	}{
+		{"ca-nbc-2020", plan.Conditions{}, "separation-rating", 45},
+		{"us-irc-2021", plan.Conditions{}, "separation-rating", 60},
+		{"us-irc-2021", plan.Conditions{Sprinklers: plan.SprinklersThroughout}, "separation-rating-sprinklers", 30},
+		{"uk-england", plan.Conditions{}, "separation-rating", 30},
+	} {
+		for _, off := range []int{-1, 0, 1} {
+			s := ownedScheme(t, pair().House())
+			s.BuildUps = []plan.BuildUp{
+				{Tag: "SW1", Bearing: true, Assembly: assembly.Assembly{Kind: assembly.Wall, Rating: assembly.Rating{Fire: 120}}},
+				{Tag: "SW2", Bearing: true, Assembly: assembly.Assembly{Kind: assembly.Wall, Rating: assembly.Rating{Fire: test.limit + off}}},
+			}
+			f := only(t, plan.Check(s, ruleSet(t, test.set), test.con), test.rule, "walls")
+			assert.Equal(t, off >= 0, f.Result == plan.OK, "%s: %s", test.set, f.Provided)
+		}
 	}
 }

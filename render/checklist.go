@@ -26,6 +26,15 @@ const (
 	onDetails
 	onSection
 	onElevations
+	onLot     // where the property line was surveyed
+	onParking // where stalls were surveyed
+	onDrive
+	onStreet
+	onAmenity // where both units have ground of their own
+	onFence
+	onPlant // where something that heats was surveyed or is new
+	onSound
+	onFirePlan
 )
 
 // checkItem is one thing that published lists ask of a permit set.
@@ -44,22 +53,22 @@ var checklist = []checkItem{
 	{"site-north", "site plan", "North arrow", onSitePlan, "Mississauga ON, Newmarket ON, French River ON, Tacoma WA, Portland OR"},
 	{"site-address", "site plan", "Municipal address", byApplicant, "Mississauga ON"},
 	{"site-legal", "site plan", "Legal description (lot and plan)", byApplicant, "Mississauga ON, French River ON"},
-	{"site-lines", "site plan", "Property lines with dimensions", onSitePlan, "Mississauga ON, Newmarket ON, French River ON, Saskatoon SK, Calgary AB, Tacoma WA"},
-	{"site-setbacks", "site plan", "Setbacks from every lot line", onSitePlan, "Capital RD BC, French River ON, Saskatoon SK, Calgary AB, Tacoma WA"},
+	{"site-lines", "site plan", "Property lines with dimensions", onLot, "Mississauga ON, Newmarket ON, French River ON, Saskatoon SK, Calgary AB, Tacoma WA"},
+	{"site-setbacks", "site plan", "Setbacks from every lot line", onLot, "Capital RD BC, French River ON, Saskatoon SK, Calgary AB, Tacoma WA"},
 	{"site-bldgs", "site plan", "All buildings drawn, overall dimensions, existing ones labelled as existing", onSitePlan, "Mississauga ON, Saskatoon SK, French River ON, Markham ON, Tacoma WA, Capital RD BC, Calgary AB"},
 	{"site-proposed", "site plan", "Proposed work hatched or labelled", onSitePlan, "French River ON, Newmarket ON, Tacoma WA"},
 	{"site-between", "site plan", "Distance between buildings", byApplicant, "Tacoma WA"},
 	{"site-easement", "site plan", "Easements and rights-of-way", byApplicant, "Mississauga ON, French River ON"},
 	{"site-hard", "site plan", "Driveways, walks, hard and soft surfaces", onSitePlan, "Mississauga ON, Calgary AB, Tacoma WA"},
-	{"site-street", "site plan", "Street, lane, curb crossings named", onSitePlan, "French River ON, Calgary AB, Saskatoon SK, Tacoma WA"},
+	{"site-street", "site plan", "Street, lane, curb crossings named", onStreet, "French River ON, Calgary AB, Saskatoon SK, Tacoma WA"},
 	{"site-tree", "site plan", "Trees that matter (city trees; UK within 30 m)", byApplicant, "Saskatoon SK, Milton Keynes UK"},
 	{"site-grade", "site plan", "Ground levels, slope or grade change", onSiteGrade, "Milton Keynes UK, Tacoma WA"},
-	{"site-parking", "site plan", "Parking stalls for both units, dimensioned, with surface", onSitePlan, "Williams Lake BC, Kamloops BC, Kelowna BC, Orangeville ON, Calgary AB, Tacoma WA"},
-	{"site-drive", "site plan", "Driveway width, surface and any walkway attached to it", onSitePlan, "Mississauga ON"},
+	{"site-parking", "site plan", "Parking stalls for both units, dimensioned, with surface", onParking, "Williams Lake BC, Kamloops BC, Kelowna BC, Orangeville ON, Calgary AB, Tacoma WA"},
+	{"site-drive", "site plan", "Driveway width, surface and any walkway attached to it", onDrive, "Mississauga ON"},
 	{"site-access", "site plan", "Path from street/stall to the second unit door (walk, stair, lighting)", onSitePlan, "Williams Lake BC, Kamloops BC, Kelowna BC"},
-	{"site-amenity", "site plan", "Private outdoor space for the second unit", onSitePlan, "Kelowna BC, Calgary AB"},
-	{"site-fence", "site plan", "Fences", onSitePlan, "Calgary AB"},
-	{"site-stats", "site plan", "Lot area, frontage, coverage (area and %), gross floor area total and per floor, area of second unit", onCover, "Mississauga ON, French River ON, Tacoma WA"},
+	{"site-amenity", "site plan", "Private outdoor space for the second unit", onAmenity, "Kelowna BC, Calgary AB"},
+	{"site-fence", "site plan", "Fences", onFence, "Calgary AB"},
+	{"site-stats", "site plan", "Lot area, frontage, coverage (area and %), gross floor area total and per floor, area of second unit", onLot, "Mississauga ON, French River ON, Tacoma WA"},
 	{"site-zoning", "site plan", "Zoning summary, permitted against proposed", byApplicant, "Markham ON"},
 	{"site-septic", "site plan", "Septic field or sewage system, watercourse", byApplicant, "Capital RD BC, Markham ON, Fraser-Fort George RD BC"},
 	{"site-drain", "site plan", "Drainage and public sewers", byApplicant, "Milton Keynes UK, Woking UK"},
@@ -79,14 +88,14 @@ var checklist = []checkItem{
 	{"fp-well", "floor plan", "Window well location and size (ladder, grate)", onWells, "Williams Lake BC, Kamloops BC, Litchfield Park AZ"},
 	{"fp-escape-path", "site plan", "Clear outside path from the escape window (36 in in one city)", byApplicant, "Litchfield Park AZ"},
 	{"fp-fire", "floor plan", "Fire separation location and rating", onSeparation, "Williams Lake BC, Kamloops BC, Orangeville ON, Fraser-Fort George RD BC"},
-	{"fp-sound", "floor plan", "Sound-rated assemblies", byApplicant, "Williams Lake BC, Kamloops BC, Fraser-Fort George RD BC"},
+	{"fp-sound", "floor plan", "Sound-rated assemblies", onSound, "Williams Lake BC, Kamloops BC, Fraser-Fort George RD BC"},
 	{"fp-alarm", "floor plan", "Smoke and CO alarm types and locations", onAlarms, "Mississauga ON, Williams Lake BC, Kamloops BC"},
 	{"fp-struct", "floor plan", "Structure: size, type, spacing, span direction; load-bearing walls, beams, columns, lintels", byApplicant, "Mississauga ON, Williams Lake BC, Kamloops BC"},
 	{"fp-struct-frr", "detail", "Fire rating of load-bearing elements under the separation", byApplicant, "Kamloops BC"},
 	{"fp-plumb", "floor plan", "Plumbing fixtures, existing and new, labelled", onServices, "Mississauga ON"},
 	{"fp-floor-drain", "floor plan", "Floor drains", byApplicant, "Mississauga ON"},
 	{"fp-hvac", "floor plan", "Heating and ventilation layout; supply and return grilles", byApplicant, "Mississauga ON, Williams Lake BC, Kamloops BC, Newmarket ON"},
-	{"fp-mech", "floor plan", "Furnace / mechanical room location and its separation", onServices, "Williams Lake BC"},
+	{"fp-mech", "floor plan", "Furnace / mechanical room location and its separation", onPlant, "Williams Lake BC"},
 	{"fp-stairs", "floor plan", "Stairs: location, dimensions, direction", onPlans, "Newmarket ON, Markham ON"},
 	{"fp-sectmarks", "floor plan", "Section marks", onSection, "Mississauga ON, Newmarket ON"},
 	{"fp-detailrefs", "floor plan", "References to details", onDetails, "Newmarket ON"},
@@ -112,7 +121,7 @@ var checklist = []checkItem{
 	{"nt-standards", "notes", "Codes and design standards named", onCover, "Woking UK"},
 	{"nt-calcs", "notes", "Structural or thermal calculations", byApplicant, "Broxbourne UK, Woking UK, Cherwell UK, Markham ON"},
 	{"nt-designer", "notes", "Designer name, qualification and declaration", byApplicant, "French River ON, Orangeville ON"},
-	{"nt-fireplan", "notes", "Extra plan set showing fire precautions", byApplicant, "Broxbourne UK, Milton Keynes UK"},
+	{"nt-fireplan", "notes", "Extra plan set showing fire precautions", onFirePlan, "Broxbourne UK, Milton Keynes UK"},
 	{"nt-sets", "notes", "Number of copies, sheet size, PDF", byApplicant, "Capital RD BC, Fraser-Fort George RD BC, Broxbourne UK, Milton Keynes UK, Portland OR, Armagh-Banbridge-Craigavon UK-NI"},
 	{"nt-legible", "notes", "Black line work, legible, readable text height", onCover, "Portland OR"},
 	{"nt-scope", "notes", "Construction value of the work", onCover, "Williams Lake BC, Kamloops BC"},
@@ -145,8 +154,32 @@ func (p *project) supplied(e evidence) bool {
 		return p.refs[elevationViews] != ""
 	case onAlarms:
 		return p.refs[alarmPlan] != ""
+	case onLot:
+		return len(p.b.House.Lots) > 0
+	case onParking:
+		return p.hasGround(func(c plan.Cell) bool { return c.Use == plan.Parking })
+	case onDrive:
+		return p.hasGround(func(c plan.Cell) bool { return c.Use == plan.Drive })
+	case onStreet:
+		return p.hasGround(func(c plan.Cell) bool { return c.Public && c.Name != "" })
+	case onAmenity:
+		return p.s.Units[0].OutdoorM2 > 0 && p.s.Units[1].OutdoorM2 > 0
+	case onFence:
+		return slices.ContainsFunc(p.s.Walls, func(r plan.WallRun) bool { return r.Fence && r.State == plan.New })
+	case onPlant:
+		return slices.ContainsFunc(p.s.Fixtures, func(f plan.PlacedFixture) bool {
+			return f.State != plan.Removed && (f.Use == "furnace" || f.Use == "boiler" || f.Use == "water_heater")
+		})
+	case onSound:
+		return p.refs[buildUpDetails] != "" && slices.ContainsFunc(p.s.BuildUps, func(u plan.BuildUp) bool { return u.Assembly.STC > 0 })
+	case onFirePlan:
+		return p.refs[safetyPlan] != ""
 	}
 	return false
+}
+
+func (p *project) hasGround(is func(plan.Cell) bool) bool {
+	return slices.ContainsFunc(p.b.Cells, func(c plan.Cell) bool { return c.Outdoor && is(c) })
 }
 
 // applicantBlock lists what the set does not show, by the sheet that it

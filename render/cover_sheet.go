@@ -194,6 +194,9 @@ func (p *project) siteBlock() block {
 	}
 	row := func(name, value string) { b.rows = append(b.rows, p.fonts.pair(name, value)) }
 	row("Lot area", p.m.area(lot))
+	if front := p.frontage(); front > 0 {
+		row("Frontage on the public way", p.m.run(front))
+	}
 	if p.footprint > 0 {
 		row("Footprint of the house", p.m.area(p.footprint))
 		row("Coverage by the house", fmt.Sprintf("%.1f %%", 100*p.footprint/lot))
@@ -206,6 +209,20 @@ func (p *project) siteBlock() block {
 	}
 	row("Floors together, outside faces", p.m.area(gross))
 	return b
+}
+
+// frontage is the length of the lot's sides along the public way, in metres.
+func (p *project) frontage() float64 {
+	const along = 0.5 // metres that a surveyed street may lie from the lot's side
+	sum := 0.0
+	for _, l := range p.b.House.Lots {
+		for _, e := range l.Region.Edges() {
+			if p.hasGround(func(c plan.Cell) bool { return c.Public && c.Region.DistanceToBorder(e.Mid()) <= along }) {
+				sum += e.Length()
+			}
+		}
+	}
+	return sum
 }
 
 // sharedBlock says what the two units still share.

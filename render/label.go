@@ -253,7 +253,7 @@ func useName(u plan.Use) string {
 }
 
 func (p *plot) roomSize(cell int) string {
-	if c := &p.b.Cells[cell]; c.Outdoor && c.Use != plan.Parking && !p.structure(cell) {
+	if c := &p.b.Cells[cell]; c.Outdoor && c.Use != plan.Parking && c.Use != plan.Drive && !p.structure(cell) {
 		return "" // ground has no clear size
 	}
 	w, h := clearSize(p.b.Cells[cell].Region, p.turn)

@@ -34,6 +34,7 @@ func (p *project) lifeSafetySheets() ([]*Sheet, error) {
 	if sheets == nil {
 		return nil, fmt.Errorf("render: the plans of life safety cannot be drawn on %s", p.paper.Name)
 	}
+	sheets[0].refer(safetyPlan)
 	return sheets, nil
 }
 

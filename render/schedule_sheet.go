@@ -112,7 +112,7 @@ func (p *project) roomTable() table {
 			use += ", " + strings.ToLower(useName(also))
 		}
 		size, area, ceiling := "", p.m.area(c.AreaM2), ""
-		if w, h := clearSize(c.Region, p.turn); w > 0 && h > 0 && (!c.Outdoor || c.Use == plan.Parking) {
+		if w, h := clearSize(c.Region, p.turn); w > 0 && h > 0 && (!c.Outdoor || c.Use == plan.Parking || c.Use == plan.Drive) {
 			size = p.m.size(w, h)
 		}
 		if c.Public {

@@ -48,6 +48,7 @@ const (
 	elevationViews  subject = "elevations"
 	alarmPlan       subject = "alarms"
 	escapePlan      subject = "escape openings"
+	safetyPlan      subject = "life safety"
 	alarmSchedule   subject = "schedule of alarms"
 	findingSchedule subject = "checks"
 )

@@ -56,6 +56,9 @@ func (b *Building) takesUp(c int, f Function) bool {
 		ok = among(Bathroom, PowderRoom, Laundry, Storage, Closet, Office, Bedroom, Unfinished) && large(bathroomMinM2, 0)
 	case HasBedroom:
 		ok = among(Office, Dining, Living, Family, Unfinished) && large(bedroomMinM2, bedroomMinWidth) && b.windows(c) > 0
+		if _, openPlan := b.casedOpenings(c); openPlan {
+			ok = false
+		}
 	case HasLaundry:
 		ok = among(Closet, Storage, Pantry, Mechanical, Unfinished, Bathroom, PowderRoom, Kitchen) && large(laundryMinM2, 0) || buildsClosets(cell.Use) || among(Bedroom)
 	case HasHeat, HasHotWater:

@@ -128,6 +128,13 @@ func (p *pricing) hosting(c int, f Function) (works []Work, ok bool) {
 	}
 	cell := &p.b.Cells[c]
 	works = slices.Clone(works)
+	if f == HasBedroom {
+		doors, ok := p.closing(c)
+		if !ok {
+			return nil, false
+		}
+		works = append(works, doors...)
+	}
 	at := Work{Level: p.b.House.Levels[cell.Level].ID, Spaces: []string{cell.ID}, Count: 1}
 	if how.work != "" {
 		w := at

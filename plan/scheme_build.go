@@ -26,6 +26,7 @@ func (m *model) scheme(id string, s *partition.Solution) (*Scheme, error) {
 	m.takeUses(out)
 	m.addHostingWorks(out, s)
 	m.addLinkParts(out, s, places)
+	m.closeBedrooms(out, s)
 	m.addUnitWorks(out)
 	numberWorks(out)
 	m.addFixtures(out)

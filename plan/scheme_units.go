@@ -64,6 +64,14 @@ func (m *model) countRooms(out *Scheme, unit *Unit, c int) {
 			unit.Bedrooms++
 		}
 	}
+	for _, room := range [...]Use{Bathroom, PowderRoom, Bedroom} {
+		if is(room) {
+			if note := m.plantNote(out, c, room); note != "" {
+				unit.Notes = append(unit.Notes, note)
+			}
+			break
+		}
+	}
 	switch {
 	case is(Bathroom) && (use != m.b.Cells[c].Use || m.b.has(c, HasBathroom) || out.takesOn(c, "new_bathroom")):
 		unit.Bathrooms++

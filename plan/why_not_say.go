@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"moiety/plan/partition"
 )
 
 // hangTogether is what stands behind all demands and can be dropped from none.
@@ -66,12 +68,49 @@ func (m *model) saying(conflict []int, byPlace bool) []string {
 			musts = append(musts, who(units)+needed(f, 1)+": "+house.needFacts(f))
 		}
 	}
+	if byPlace {
+		musts = append(musts, m.cutOff()...)
+	}
 	if len(entering) > 0 {
 		musts = append(musts, who(entering)+ownEntry)
 	} else if byPlace {
 		musts = append(musts, hangTogether)
 	}
 	return append(asked, musts...)
+}
+
+// cutOff says of the rooms that are reached through bedrooms, bathrooms, closets
+// and the like alone, there or by a new door, what lies before them: whoever is
+// to have one cannot get there.
+func (m *model) cutOff() []string {
+	p := m.problem
+	var out []string
+	for i, c := range m.cells {
+		if c == Outside || p.Cells[i].Outdoor || p.Cells[i].Public || p.Cells[i].Detached {
+			continue
+		}
+		var through []string // ids of spaces
+		free := false
+		for _, l := range p.Links {
+			if l.U != i && l.V != i || !l.Open && l.Door == partition.Impossible {
+				continue
+			}
+			n := l.U + l.V - i
+			if m.cells[n] == Outside || p.Cells[n].Outdoor {
+				free = free || l.Entry[0] || l.Entry[1]
+				continue
+			}
+			if !p.Cells[n].DeadEnd || l.Ensuite && l.U == n {
+				free = true
+			} else if of := m.b.Cells[m.cells[n]].Of; !slices.Contains(through, of) {
+				through = append(through, of)
+			}
+		}
+		if !free && len(through) > 0 {
+			out = append(out, fmt.Sprintf("%s is reached through %s alone", m.nameOfSpace(m.b.Cells[c].Of), m.listedSpaces(through)))
+		}
+	}
+	return out
 }
 
 // needed names so many of a function.
@@ -184,11 +223,14 @@ func (m *model) noBedrooms(could []string) []string {
 			continue
 		}
 		why := "has no place for a bed clear of its doors and windows"
+		_, openPlan := m.b.casedOpenings(c)
 		switch width := m.b.width(c); {
 		case m.left(cell.Of):
 			why = "may not be touched"
 		case m.b.windows(c) == 0:
 			why = "has no window to escape by"
+		case openPlan:
+			why = "lies open to other rooms"
 		case m.noLegalBedroom(c):
 			why = "cannot be one: " + shortened(m.bedrooms.of(c).reason)
 		case cell.AreaM2 < bedroomMinM2-roomAreaTolerance:

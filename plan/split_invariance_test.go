@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"maps"
+	"regexp"
 	"runtime"
 	"slices"
 	"strconv"
@@ -57,10 +58,21 @@ func owners(s *plan.Scheme) map[string]string {
 	return out
 }
 
+var squareFeet = regexp.MustCompile(` \([0-9]+ ft2\)`)
+
+// inMetres leaves out what a survey in feet says in feet too.
+func inMetres(sentences []string) []string {
+	out := make([]string, len(sentences))
+	for i, s := range sentences {
+		out[i] = squareFeet.ReplaceAllString(s, "")
+	}
+	return out
+}
+
 // sameAnswer holds the best schemes of one house, surveyed twice, against each other.
 func sameAnswer(t require.TestingT, want, got *plan.Answer) {
 	require.Len(t, got.Schemes, len(want.Schemes))
-	require.Equal(t, want.WhyNot, got.WhyNot)
+	require.Equal(t, inMetres(want.WhyNot), inMetres(got.WhyNot))
 	if len(want.Schemes) == 0 {
 		return
 	}

@@ -78,6 +78,7 @@ func (d *dive) dearer(i int, dem demand) bool {
 	for _, c := range cells {
 		d.hosts.lift(i, c, by)
 	}
+	d.hosts.stop = max(0, d.gap()+d.hosted-d.cut.value+start.value)
 	hosted := d.hosts.solve(d.state.dom)
 	gain := hosted - d.hosted + d.cut.value - start.value
 	if gain <= 0 {

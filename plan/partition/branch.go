@@ -60,8 +60,7 @@ const tried = 12
 // is taken whose labels raise the bound most.
 func (d *dive) split() int {
 	z := &d.squeezed
-	d.hosted = d.hosts.solve(d.state.dom)
-	d.fresh = true
+	d.host(d.total - d.hosted)
 	var cells, swinging []int
 	for c, dom := range d.state.dom {
 		if !single(dom) {
@@ -140,6 +139,7 @@ func (d *dive) rehosted(c int, l Label) cost {
 	}
 	was := d.state.dom[c]
 	d.state.dom[c] = 1 << l
+	d.spare.stop = d.hosted + d.gap()
 	x := d.spare.solve(d.state.dom)
 	d.state.dom[c] = was
 	return min(max(0, x-d.hosted), never/8)

@@ -29,16 +29,17 @@ func (k *clashes) bars(f, c int) bool { return k.barred != nil && k.barred[f][c]
 
 // apart is the least cost of hosting everything without a clash, total what it
 // is with the clashes of the present hosts. The hosts are then those that cost
-// it.
+// it, unless it is above stop: then it is as much as one more than that.
 func (t *transport) apart(dom []LabelSet, total cost) cost {
 	f, _ := t.clashing()
 	if f == nil {
 		return total
 	}
 	k := &t.clash
-	k.best, k.path, k.kept = never, k.path[:0], k.kept[:0]
+	k.best, k.path, k.kept = min(t.stop+1, never), k.path[:0], k.kept[:0]
+	most := k.best
 	t.keepApart(dom, total)
-	if k.best < never {
+	if k.best < most {
 		for _, b := range k.kept {
 			k.barred[b.function][b.cell] = true
 		}
@@ -63,7 +64,9 @@ func (t *transport) keepApart(dom []LabelSet, total cost) {
 		k.kept = append(k.kept[:0], k.path...)
 		return
 	}
-	for _, f := range functions {
+	order := slices.Clone(functions)
+	slices.SortStableFunc(order, func(f, g int) int { return compareCosts(t.elsewhere(f, c), t.elsewhere(g, c)) })
+	for _, f := range order {
 		k.barred[f][c] = true
 		k.path = append(k.path, bar{f, c})
 		t.keepApart(dom, t.ignoring(dom))

@@ -236,8 +236,7 @@ func (d *dive) bound() bool {
 		return false
 	}
 	if !d.fresh || !d.hosts.allowed(d.state.dom) {
-		d.hosted = d.hosts.solve(d.state.dom)
-		d.fresh = true
+		d.host(d.cut.value + d.state.imbalance() + d.state.doors[A] + d.state.doors[B] + d.state.entries)
 	}
 	if d.hosted >= never {
 		d.fresh = false
@@ -247,6 +246,13 @@ func (d *dive) bound() bool {
 	d.state.base = core + d.state.imbalance()
 	d.total = d.state.base + d.state.doors[A] + d.state.doors[B] + d.state.entries
 	return d.total <= d.s.pool.limit.Load()
+}
+
+// host finds the cheapest hosts; rest is what all else costs at least.
+func (d *dive) host(rest cost) {
+	d.hosts.stop = max(0, d.s.pool.limit.Load()-rest)
+	d.hosted = d.hosts.solve(d.state.dom)
+	d.fresh = d.hosted <= d.hosts.stop
 }
 
 // offer completes a labelling and puts it in the pool.

@@ -25,6 +25,7 @@ type transport struct {
 	load  []int    // per cell: counted functions that it hosts
 	occ   [][]int  // per cell: the counted demands it hosts
 	clash clashes
+	stop  cost // what costs more need not be known exactly
 
 	open     [][]int // per demand: its possible hosts at present
 	dist     []cost
@@ -60,7 +61,7 @@ func (t *transport) lift(demand, cell int, by cost) {
 }
 
 func newTransport(m *model, form []form) *transport {
-	t := &transport{m: m, form: form, lack: m.lack}
+	t := &transport{m: m, form: form, lack: m.lack, stop: never - 1}
 	for _, uncounted := range []bool{false, true} {
 		for u := range m.units {
 			for f, need := range m.units[u].Need {
@@ -108,7 +109,8 @@ func newTransport(m *model, form []form) *transport {
 }
 
 // solve returns the least cost of hosting everything with each unit using only
-// the cells that dom leaves it, never if a demand cannot be met.
+// the cells that dom leaves it, never if a demand cannot be met. It may be less,
+// though more than stop.
 func (t *transport) solve(dom []LabelSet) cost {
 	total := t.ignoring(dom)
 	if t.m.clashy && total < never {

@@ -9,7 +9,7 @@ type clashes struct {
 	barred [][]bool // per function and cell; nil where nothing clashes
 	path   []bar
 	best   cost
-	kept   []bar // with which the best was found
+	kept   []shift // that led to the best
 }
 
 type bar struct{ function, cell int }
@@ -36,16 +36,12 @@ func (t *transport) apart(dom []LabelSet, total cost) cost {
 		return total
 	}
 	k := &t.clash
-	k.best, k.path, k.kept = min(t.stop+1, never), k.path[:0], k.kept[:0]
+	k.best, k.kept, t.shifts = min(t.stop+1, never), k.kept[:0], t.shifts[:0]
 	most := k.best
 	t.keepApart(dom, total)
 	if k.best < most {
-		for _, b := range k.kept {
-			k.barred[b.function][b.cell] = true
-		}
-		t.ignoring(dom)
-		for _, b := range k.kept {
-			k.barred[b.function][b.cell] = false
+		for _, s := range k.kept {
+			t.apply(s)
 		}
 	}
 	return k.best
@@ -61,16 +57,15 @@ func (t *transport) keepApart(dom []LabelSet, total cost) {
 	functions, c := t.clashing()
 	if functions == nil {
 		k.best = total
-		k.kept = append(k.kept[:0], k.path...)
+		k.kept = append(k.kept[:0], t.shifts...)
 		return
 	}
 	order := slices.Clone(functions)
 	slices.SortStableFunc(order, func(f, g int) int { return compareCosts(t.elsewhere(f, c), t.elsewhere(g, c)) })
 	for _, f := range order {
-		k.barred[f][c] = true
-		k.path = append(k.path, bar{f, c})
-		t.keepApart(dom, t.ignoring(dom))
-		k.path = k.path[:len(k.path)-1]
+		length := len(t.shifts)
+		t.keepApart(dom, total+t.bar(f, c, dom))
+		t.unshift(length)
 		k.barred[f][c] = false
 	}
 }

@@ -20,12 +20,13 @@ type transport struct {
 	price  [][]cost
 	raised []raise // journal of prices
 
-	at    [][]bool // per demand and cell
-	lacks []int    // per demand: hosts missing
-	load  []int    // per cell: counted functions that it hosts
-	occ   [][]int  // per cell: the counted demands it hosts
-	clash clashes
-	stop  cost // what costs more need not be known exactly
+	at     [][]bool // per demand and cell
+	lacks  []int    // per demand: hosts missing
+	load   []int    // per cell: counted functions that it hosts
+	occ    [][]int  // per cell: the counted demands it hosts
+	shifts []shift  // journal of hosts, see rehost.go
+	clash  clashes
+	stop   cost // what costs more need not be known exactly
 
 	open     [][]int // per demand: its possible hosts at present
 	dist     []cost

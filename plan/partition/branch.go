@@ -20,6 +20,11 @@ type child struct {
 // host what few cells can; that gives the cut and the ways something to hold
 // on to. After that it is over the cell whose labels raise the bound most.
 func (d *dive) branch() []child {
+	if c := d.state.mirrored(); c >= 0 {
+		mine := child{c, 1 << A, unformed, d.squeezed.total}
+		common := child{c, 1 << Common, unformed, d.squeezed.total}
+		return []child{mine, common}
+	}
 	for u := range d.s.m.units {
 		if c := d.seed(u); c >= 0 {
 			in := child{c, d.state.dom[c] & (1<<u | 1<<Common), unformed, d.squeezed.total}

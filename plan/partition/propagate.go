@@ -52,6 +52,24 @@ func (s *state) mirror() bool {
 	return true
 }
 
+// mirrored is the cell, not decided yet, on which it hangs which of two mirror
+// images is kept; -1 if there is none.
+func (s *state) mirrored() int {
+	if !s.m.symmetric {
+		return -1
+	}
+	for c, dom := range s.dom {
+		if s.m.kind[c] == publicCell || dom == 1<<Common {
+			continue
+		}
+		if single(dom) {
+			break
+		}
+		return c
+	}
+	return -1
+}
+
 // hostable gives a unit all possible hosts of a function that it may not lack
 // once there are no more than it needs.
 func (s *state) hostable() bool {

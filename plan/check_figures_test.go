@@ -136,6 +136,48 @@ func TestEveryFigureOfEverySetIsUsed(t *testing.T) {
 	}
 }
 
+// The words that no shipped set says a user's file may say: each of them is
+// held against something too, and met at its limit and not beyond.
+func TestATownsOwnFiguresAreUsed(t *testing.T) {
+	for _, test := range []struct {
+		rule, limit, beyond string
+		subject             string
+		unit                string
+	}{
+		// The pair's rooms: living room of 5 x 4 m with its kitchen, bedroom of 2.7 x 3 m.
+		{"living-area", "20 m2", "20.01 m2", "a-living", "A"},
+		{"kitchen-area", "20 m2", "20.01 m2", "a-living", "A"},
+		{"dining-area", "9 m2", "9.01 m2", "a-dining", "A"},
+		{"bedroom-first-area", "8.1 m2", "8.11 m2", "a-bed", "A"},
+		// 1.2 x 1.2 m, of which 80 % are taken as glass: 14.2 %; the whole opening is 17.8 %.
+		{"glass-share-bedroom", "14.2 %", "17.8 %", "a-bed", "A"},
+		{"stalls-per-unit", "1", "2", "A", "A"},
+		{"entrances-apart", "7.3 m", "7.301 m", "", ""},
+	} {
+		for limit, want := range map[string]plan.Result{test.limit: plan.OK, test.beyond: plan.NotOK} {
+			set := readRules(t, fmt.Sprintf("base: ca-nbc-2020\nfigures: {%s: %s, glass-share: 1 %%}\n", test.rule, limit))
+			d := pairOn(oneLevel()).Room("a-dining", plan.Dining, "main", 0, 8, 3, 11).Site("site", 0)
+			d.Room("a-stall", plan.Parking, "site", -4, -6.2, -1, 0)
+			s := ownedScheme(t, d.House())
+			f := only(t, plan.Check(s, set, plan.Conditions{}), test.rule, test.subject)
+			assert.Equal(t, want, f.Result, "%s %s: %s", test.rule, limit, f.Provided)
+			assert.Equal(t, test.unit, f.Unit)
+		}
+	}
+	used := map[string]bool{"second-unit-area": true, "second-unit-share": true, "way-past-window": true} // tested elsewhere
+	for _, id := range rules.ShippedIDs() {
+		for _, f := range ruleSet(t, id).Figures {
+			used[string(f.ID)] = true
+		}
+	}
+	for _, term := range rules.Vocabulary() {
+		used[string(term.ID)] = used[string(term.ID)] || slices.Contains([]string{
+			"living-area", "kitchen-area", "dining-area", "bedroom-first-area", "glass-share-bedroom", "stalls-per-unit", "entrances-apart",
+		}, string(term.ID))
+		assert.True(t, used[string(term.ID)], "%s is in no set and in no test", term.ID)
+	}
+}
+
 // lowRooms is the pair, 2.0 m high, with rooms of A for every figure that asks
 // for full height over part of a room.
 func lowRooms() *plan.House {

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -161,4 +162,37 @@ func TestANewWindowTurnsWithTheHouse(t *testing.T) {
 		assert.InDelta(t, want.Height, got.Height, 1e-9)
 		assert.Less(t, b.Cells[cellIndex(t, b, "a-bed")].Region.DistanceToBorder(got.Line.Mid()), 0.35)
 	}
+}
+
+// Whatever the ceiling, the wall and the ground: a window that is offered is one
+// to escape by when it is surveyed, lies in the wall and below the ceiling.
+func TestEveryNewWindowThatIsOfferedWillDo(t *testing.T) {
+	offered := 0
+	for _, set := range []string{"us-irc-2021", "ca-nbc-2020", "uk-england"} {
+		for _, ceiling := range []float64{1.95, 2.14, 2.44, 3.0} {
+			for _, ground := range []float64{-2, -0.3, 0.8, 1.1, 1.5, 2.0} {
+				h := pairHigh(ceiling)
+				h = without(h, "a-window")
+				h.Grade, h.GradeSaid = ground, true
+				b := build(t, h)
+				brief := plan.DefaultBrief()
+				brief.Rules = set
+				window, ok := plan.NewWindowOf(b, brief, plan.DefaultPrices(), cellIndex(t, b, "a-bed"))
+				if !ok {
+					continue
+				}
+				offered++
+				about := fmt.Sprintf("%s, ceiling %g, ground %g: %.2f x %.2f m, sill %.2f", set, ceiling, ground, window.Line.Length(), window.Height, window.Sill)
+				assert.LessOrEqual(t, window.Sill+window.Height, ceiling-0.1999, about)
+				assert.GreaterOrEqual(t, window.Sill, 0.15-1e-9, about)
+				h.Windows = append(h.Windows, *window)
+				for _, f := range found(plan.Check(ownedScheme(t, h), ruleSet(t, set), plan.Conditions{Suite: plan.Secondary}), "", window.ID) {
+					if f.Figure.Topic == "escape openings" && f.Figure.ID != "escape-well-ladder" {
+						assert.Equal(t, plan.OK, f.Result, "%s: %s %s", about, f.Figure.ID, f.Provided)
+					}
+				}
+			}
+		}
+	}
+	assert.Greater(t, offered, 50)
 }

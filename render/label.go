@@ -105,44 +105,6 @@ func (p *plot) labelRoom(r room) {
 	}
 }
 
-// labelIn letters a room within a part of it; where it must be named, by a
-// number if nothing else finds place.
-func (p *plot) labelIn(r room, region geom.Region, must bool) {
-	c := &p.b.Cells[r.cell]
-	rings := p.rings(geom.Shape{region})
-	at := p.found.centre(region)
-	spots := places(rings, p.view.Paper(at))
-	tall := tallerThanWide(rings)
-	for _, strict := range []bool{true, false} {
-		for _, l := range p.labels(r) {
-			width, height := p.sheet.fonts.labelSize(l)
-			if q, ok := p.findPlace(rings, spots, width, height, strict); ok {
-				p.putLabel(l, q, 0, c.ID)
-				return
-			}
-			if tall {
-				if q, ok := p.findPlace(rings, spots, height, width, strict); ok {
-					p.putLabel(l, q, 90, c.ID)
-					return
-				}
-			}
-		}
-		if len(p.faint) == 0 {
-			break
-		}
-	}
-	if must {
-		p.numberRoom(r, rings, spots)
-	}
-}
-
-// tallerThanWide tells whether a room is narrow across the sheet, so that
-// lettering that runs up it may fit where level lettering does not.
-func tallerThanWide(rings [][]Point) bool {
-	b := boundsOf(rings[0]...)
-	return b.height() > 1.2*b.width()
-}
-
 // labels lists the labels that a room may get, fullest first.
 func (p *plot) labels(r room) []label {
 	names := p.roomNames(r.cell)

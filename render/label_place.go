@@ -7,6 +7,61 @@ import (
 	"moiety/geom"
 )
 
+// How the place of a room's label is found.
+//
+// What may be said of a room is listed by labels, the fullest first: name,
+// clear size, area and ceiling; then less of it, smaller, broken into lines.
+// Where it may stand is listed by places, the best first: around the visual
+// centre, which is the point farthest from all borders (geom.VisualCentre),
+// then on a grid, farther along the lines of text before farther across them.
+// The fullest label that finds a place wins, at the best place that it finds;
+// in a room that is narrow across the sheet it may also read from the right.
+// It keeps clear of walls and of everything taken, which is what was drawn
+// and lettered before it: swings, fixtures, flights, tags, dimensions. It is
+// tried first clear of faint lines too (outlines of floors, lines to divide
+// along, edges of the ground), then upon them. A room in which no label finds
+// a place carries a number (number.go), in a circle, then bare, then led to
+// from free floor outside; the key beside the plan says what it stands for.
+// Nothing is drawn at random, so that the same plan is lettered the same.
+
+// labelIn letters a room within a part of it; where it must be named, by a
+// number if nothing else finds place.
+func (p *plot) labelIn(r room, region geom.Region, must bool) {
+	c := &p.b.Cells[r.cell]
+	rings := p.rings(geom.Shape{region})
+	at := p.found.centre(region)
+	spots := places(rings, p.view.Paper(at))
+	tall := tallerThanWide(rings)
+	for _, strict := range []bool{true, false} {
+		for _, l := range p.labels(r) {
+			width, height := p.sheet.fonts.labelSize(l)
+			if q, ok := p.findPlace(rings, spots, width, height, strict); ok {
+				p.putLabel(l, q, 0, c.ID)
+				return
+			}
+			if tall {
+				if q, ok := p.findPlace(rings, spots, height, width, strict); ok {
+					p.putLabel(l, q, 90, c.ID)
+					return
+				}
+			}
+		}
+		if len(p.faint) == 0 {
+			break
+		}
+	}
+	if must {
+		p.numberRoom(r, rings, spots)
+	}
+}
+
+// tallerThanWide tells whether a room is narrow across the sheet, so that
+// lettering that runs up it may fit where level lettering does not.
+func tallerThanWide(rings [][]Point) bool {
+	b := boundsOf(rings[0]...)
+	return b.height() > 1.2*b.width()
+}
+
 // insideRegion tells whether a quadrangle lies wholly within rings (even-odd).
 func insideRegion(q [4]Point, rings [][]Point) bool {
 	b := boundsOf(q[:]...)

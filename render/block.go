@@ -1,6 +1,9 @@
 package render
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // block is matter that stands beside a drawing: a legend, a key, a table. It
 // may be broken between its rows.
@@ -40,13 +43,29 @@ const (
 	textStep    = 3.7 // between lines of running text
 )
 
+// continued says that a block goes on from the column before.
+const continued = ", continued"
+
+func goesOn(title string) string { return title + continued }
+
+// heading is the name of a block within a width: where it goes on, that is
+// said at any rate.
+func (t *typeface) heading(title string, width float64) string {
+	name, on := strings.CutSuffix(title, continued)
+	if !on || t.width(title, smallText, true) <= width {
+		return t.shortened(title, width, smallText, true)
+	}
+	const short = ", cont."
+	return t.shortened(name, width-t.width(short, smallText, true), smallText, true) + short
+}
+
 // head is the row with the name of a block.
 func head(title string, width float64) blockRow {
 	if width == 0 {
 		width = columnWidth
 	}
 	return blockRow{height: headHeight, draw: func(s *Sheet, at Point) {
-		s.write(Point{at.X, at.Y - 3.6}, words{text: s.fonts.shortened(title, width, smallText, true), height: smallText, bold: true}, onSheet())
+		s.write(Point{at.X, at.Y - 3.6}, words{text: s.fonts.heading(title, width), height: smallText, bold: true}, onSheet())
 		s.stroke(layerSign, line(thin), polyline(Point{at.X, at.Y - 4.7}, Point{at.X + width, at.Y - 4.7}))
 	}}
 }
@@ -87,7 +106,7 @@ func (s *Sheet) flow(blocks []block, columns []Rect) []block {
 					top = columns[i].Y1
 				}
 				if named && headed { // go on under the same name
-					title, headed = b.title+", continued", false
+					title, headed = goesOn(b.title), false
 					need += b.top()
 				}
 			}

@@ -15,6 +15,7 @@ type planView struct {
 	chains  [4][]chain
 	reach   Rect       // what the drawings of all levels take, turned, in metres
 	depths  [4]float64 // room for the lines of each side, millimetres
+	own     [4]float64 // what the view itself needs of it
 	name    string
 	caption string
 	marks   markPlace // of the section
@@ -80,6 +81,7 @@ func (v *planView) marked(at markPlace) *planView {
 			w.depths[s] += sectionRoom
 		}
 	}
+	w.own = w.depths
 	return &w
 }
 
@@ -174,7 +176,11 @@ func (v *planView) draw(s *Sheet, scale Scale, at Point, l *legend, key *roomKey
 	p.drawPatterns()
 	s.clip = nil
 	p.drawTravels()
-	v.drawName(p, Point{around.X0, at.Y})
+	low := at.Y
+	if v.piece == nil { // under the level itself, however far others reach
+		low = max(low, around.Y0-v.own[below]-viewFoot)
+	}
+	v.drawName(p, Point{around.X0, low})
 	p.notes()
 }
 

@@ -1,7 +1,6 @@
 package render
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -87,44 +86,94 @@ func (tb table) withoutEmpty() table {
 }
 
 // columnWidths shares a width out: every column gets what its longest word
-// needs, where there is room for that, and of what is left every column up to
-// an equal share gets what it needs, and what it leaves goes to the others.
+// needs, where there is room for that; what is left goes step by step to the
+// column that it makes the table shorter in, until no text is broken.
 func (t *typeface) columnWidths(tb table, width float64) []float64 {
-	need, words := make([]float64, len(tb.columns)), make([]float64, len(tb.columns))
-	consider := func(i int, text string, bold bool) {
-		need[i] = max(need[i], t.width(text, smallText, bold))
+	const step = 1.5 // millimetres
+	n := len(tb.columns)
+	need, out := make([]float64, n), make([]float64, n)
+	long := make([][]float64, 0, len(tb.rows)+1) // how long each text is in one line
+	consider := func(row []float64, i int, text string, bold bool) {
+		row[i] = t.width(text, smallText, bold)
+		need[i] = max(need[i], row[i])
 		for _, word := range wordsOf(text, tb.columns[i].right && !bold) {
-			words[i] = max(words[i], t.width(word, smallText, bold))
+			out[i] = max(out[i], t.width(word, smallText, bold))
 		}
 	}
+	heading := make([]float64, n)
 	for i, c := range tb.columns {
-		consider(i, c.name, true)
-		for _, r := range tb.rows {
-			consider(i, r[i], false)
+		consider(heading, i, c.name, true)
+	}
+	long = append(long, heading)
+	for _, r := range tb.rows {
+		row := make([]float64, n)
+		for i := range tb.columns {
+			consider(row, i, r[i], false)
 		}
+		long = append(long, row)
 	}
-	room := width - cellGap*float64(len(need)-1)
-	least := 0.0
-	for _, w := range words {
-		least += w
+	room := width - cellGap*float64(n-1)
+	for _, w := range out {
+		room -= w
 	}
-	if least > room {
-		clear(words) // words are broken, wherever that may be
-		least = 0
+	if room < 0 { // words are broken, wherever that may be
+		room = width - cellGap*float64(n-1)
+		for i := range out {
+			out[i] = room * need[i] / sum(need)
+		}
+		return out
 	}
-	room -= least
-	order := make([]int, len(need))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(need[a]-words[a], need[b]-words[b]) })
-	out := make([]float64, len(need))
-	for k, i := range order {
-		more := min(need[i]-words[i], room/float64(len(order)-k))
-		out[i] = words[i] + more
+	for room > 0 {
+		best, least := -1, 0.0
+		for i := range out {
+			more := min(step, room, need[i]-out[i])
+			if more <= 1e-9 {
+				continue
+			}
+			was := out[i]
+			out[i] += more
+			lines := tableLines(long, out)
+			out[i] = was
+			if best < 0 || lines < least-1e-9 {
+				best, least = i, lines
+			}
+		}
+		if best < 0 {
+			break
+		}
+		more := min(step, room, need[best]-out[best])
+		out[best] += more
 		room -= more
 	}
 	return out
+}
+
+// tableLines weighs how tall a table comes out with columns of some widths:
+// the lines of its rows, and a little of each text's own, so that a column
+// grows towards the width at which a row becomes shorter.
+func tableLines(long [][]float64, widths []float64) float64 {
+	const broken, own = 1.1, 0.05 // a broken line is not quite full
+	all := 0.0
+	for _, row := range long {
+		most := 1.0
+		for i, l := range row {
+			if l > widths[i]+1e-9 && widths[i] > 0 {
+				parts := l * broken / widths[i]
+				most = max(most, math.Ceil(parts))
+				all += own * parts
+			}
+		}
+		all += most
+	}
+	return all
+}
+
+func sum(v []float64) float64 {
+	all := 0.0
+	for _, x := range v {
+		all += x
+	}
+	return all
 }
 
 // wordsOf are the parts of a text that are not broken: its words, or of

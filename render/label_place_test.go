@@ -21,7 +21,9 @@ import (
 func drawnRooms(t *rapid.T) *plan.House {
 	s := &sketch{h: &plan.House{Name: "Rooms", Unit: plan.Metres}, turn: float64(rapid.IntRange(-40, 40).Draw(t, "turn")), n: map[string]int{}}
 	s.level("Floor", 0)
-	length := func(name string, low, high int) float64 { return float64(rapid.IntRange(low, high).Draw(t, name)) / 100 }
+	length := func(name string, low, high int) float64 {
+		return float64(rapid.IntRange(low, high).Draw(t, name)) / 100
+	}
 	x := 0.0
 	for i := range rapid.IntRange(1, 5).Draw(t, "rooms") {
 		w, h := length("width", 60, 600), length("depth", 60, 500)

@@ -272,12 +272,10 @@ func (p *project) cautionBlock() block {
 	if len(p.buildUps.list) > 0 || p.hasSeparatingFloor() {
 		texts = append(texts, "Fire and sound ratings of the separation, and its junctions and penetrations, follow from the local code and from tested assemblies, not from this set.")
 	}
-	if slices.ContainsFunc(p.s.Works, func(w plan.Work) bool { return strings.Contains(w.Kind, "door") || strings.Contains(w.Kind, "wall") }) {
+	if p.opensWalls() {
 		texts = append(texts, "Before a wall is opened or removed, whether it bears is to be found out by licensed practice; lintels are theirs to size.")
 	}
-	if slices.ContainsFunc(p.s.Works, func(w plan.Work) bool {
-		return strings.Contains(w.Kind, "panel") || strings.Contains(w.Kind, "heat") || strings.Contains(w.Kind, "furnace") || strings.Contains(w.Kind, "kitchen") || strings.Contains(w.Kind, "laundry")
-	}) {
+	if p.hasWork("new_kitchen", "new_bathroom", "new_laundry", "new_furnace", "new_water_heater", "new_panel", "new_meter") {
 		texts = append(texts, "Gas, electricity, heating and plumbing: by licensed trades, under permits of their own.")
 	}
 	if len(p.untouched) > 0 {
@@ -291,6 +289,20 @@ func (p *project) cautionBlock() block {
 		b.rows = append(b.rows, p.fonts.paragraph(text, 0))
 	}
 	return b
+}
+
+// opensWalls tells whether the scheme breaks an opening into a wall that
+// stands, or takes one away.
+func (p *project) opensWalls() bool {
+	levels := p.s.Building.House.Levels
+	return slices.ContainsFunc(p.s.Passages, func(q plan.Passage) bool { return q.State == plan.New && q.Door != nil && !levels[q.Level].Outdoor }) ||
+		slices.ContainsFunc(p.s.Walls, func(w plan.WallRun) bool { return w.State == plan.Removed && !w.Fence }) ||
+		slices.ContainsFunc(p.s.Windows, func(w plan.PlacedWindow) bool { return w.State == plan.New || w.State == plan.Enlarged })
+}
+
+// hasWork tells whether a work of one of some kinds is to be done.
+func (p *project) hasWork(kinds ...string) bool {
+	return slices.ContainsFunc(p.s.Works, func(w plan.Work) bool { return slices.Contains(kinds, w.Kind) })
 }
 
 // generalNotes are the notes of all sheets.

@@ -69,6 +69,7 @@ type note int
 
 const (
 	noteUnits note = iota
+	noteSizes
 	noteCeilings
 	noteSwings
 	noteExterior
@@ -122,6 +123,7 @@ func (l *legend) join(other *legend) {
 	for n := range other.noted {
 		l.noted[n] = l.noted[n] || other.noted[n]
 	}
+	l.noted[noteSizes] = l.noted[noteSizes] && !l.noted[noteUnits] // said there too
 	for _, pair := range other.letters {
 		l.letter(pair)
 	}

@@ -43,15 +43,20 @@ func (p *project) planSheets() ([]*Sheet, error) {
 	}
 	scale := leastLegible(planScales(p.m.imperial))
 	var best []planJob
-	for _, quarter := range []float64{0, 90} {
-		if jobs := p.partJobs(p.planJobs(floors, p.turn+quarter), scale); len(jobs) > 0 && (best == nil || len(jobs) < len(best)) {
-			best = jobs
+	var sheets []*Sheet
+	for _, marks := range []markPlace{marksOutside, marksInside} {
+		for _, quarter := range []float64{0, 90} {
+			jobs := p.partJobs(p.planJobs(floors, p.turn+quarter), scale, marks)
+			if len(jobs) == 0 || best != nil && len(jobs) >= len(best) {
+				continue
+			}
+			if drawn := p.drawPlans(jobs, scale); drawn != nil && !crowded(jobs) {
+				best, sheets = jobs, drawn
+			}
 		}
 	}
-	if best != nil {
-		if sheets := p.drawPlans(best, scale); sheets != nil {
-			return sheets, nil
-		}
+	if sheets != nil {
+		return sheets, nil
 	}
 	return nil, fmt.Errorf("render: the house cannot be drawn on %s", p.paper.Name)
 }
@@ -99,13 +104,14 @@ func crowded(jobs []planJob) bool {
 	return slices.ContainsFunc(jobs, func(j planJob) bool { return j.view.crowded })
 }
 
-// partJobs are the same plans in parts that fit the sheet at a scale.
-func (p *project) partJobs(jobs []planJob, scale Scale) []planJob {
+// partJobs are the same plans in parts that fit the sheet at a scale, with
+// the marks of the section at a place.
+func (p *project) partJobs(jobs []planJob, scale Scale, marks markPlace) []planJob {
 	views := make([]*planView, len(jobs))
 	titles := map[*planView]string{}
 	for i, j := range jobs {
-		views[i] = j.view
-		titles[j.view] = j.title
+		views[i] = j.view.marked(marks)
+		titles[views[i]] = j.title
 	}
 	var out []planJob
 	for _, v := range p.divided(views, scale) {

@@ -114,7 +114,8 @@ func (v *planView) size(scale Scale) (width, height float64) {
 	k := scale.MMPerMetre()
 	// The name stands under the house, which may begin anywhere in its reach.
 	foot := v.fonts.width(v.foot(scale), smallText, false) + v.depths[leftOf] + max(0, v.reachOf().X0-v.reach.X0)*k
-	return max(v.reach.width()*k+v.depths[leftOf]+v.depths[rightOf], foot),
+	name := v.fonts.width(v.legibleName(), roomText, true) + v.depths[leftOf] + max(0, v.reachOf().X0-v.reach.X0)*k
+	return max(v.reach.width()*k+v.depths[leftOf]+v.depths[rightOf], foot, name),
 		v.reach.height()*k + v.depths[below] + v.depths[above] + viewFoot
 }
 
@@ -195,13 +196,17 @@ func (f *floor) pivot() geom.Pt {
 	return geom.Pt{}
 }
 
+// legibleName is the name of the view as it is lettered.
+func (v *planView) legibleName() string {
+	const longest = 96.0 // millimetres: fits the narrowest sheet with a column beside it
+	return v.fonts.shortened(v.fonts.legible(v.name), longest, roomText, true)
+}
+
 // drawName letters the name of the view with a line under it, its scale and
 // its level.
 func (v *planView) drawName(p *plot, at Point) {
 	s := p.sheet
-	name := s.fonts.legible(v.name)
-	room := v.reach.width()*p.view.Scale.MMPerMetre() + v.depths[rightOf]
-	name = s.fonts.shortened(name, max(room, 40), roomText, true)
+	name := v.legibleName()
 	s.write(Point{at.X, at.Y + 7.4}, words{text: name, height: roomText, bold: true}, p.box(TextBox, ""))
 	width := max(s.fonts.width(name, roomText, true), 30)
 	s.stroke(layerSign, line(thick), polyline(Point{at.X, at.Y + 5.6}, Point{at.X + width, at.Y + 5.6}))
@@ -210,8 +215,14 @@ func (v *planView) drawName(p *plot, at Point) {
 
 // notes asks for the sentences that apply to what was drawn.
 func (p *plot) notes() {
-	p.legend.note(noteUnits)
-	p.legend.note(noteCeilings)
+	if p.plain {
+		p.legend.note(noteSizes)
+	} else {
+		p.legend.note(noteUnits)
+	}
+	if p.b.House.Levels[p.level].Height > 0 {
+		p.legend.note(noteCeilings)
+	}
 	for _, w := range p.b.Walls {
 		if w.B == geom.Exposed && p.onLevel(w.A) {
 			p.legend.note(noteExterior)
@@ -231,9 +242,14 @@ func noteTexts(b *plan.Building, m measure) [notes]string {
 	if m.imperial {
 		units = "Dimensions in feet and inches to the nearest 1/8 in; heights above the survey's datum."
 	}
+	sizes := "Sizes of rooms and heights in metres; heights above the survey's datum."
+	if m.imperial {
+		sizes = "Sizes of rooms and heights in feet and inches; heights above the survey's datum."
+	}
 	thickness := m.thickness(math.Round(b.ExteriorThickness*1000) / 1000)
 	return [notes]string{
 		noteUnits:      units,
+		noteSizes:      sizes,
 		noteCeilings:   "A ceiling height holds for all rooms of a level that give no other.",
 		noteSwings:     "Doors whose swing was not surveyed open into the room they serve.",
 		noteExterior:   "Walls whose outer face was not surveyed are drawn " + thickness + " thick.",

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -116,12 +117,8 @@ func (t *typeface) columnWidths(tb table, width float64) []float64 {
 	for _, w := range out {
 		room -= w
 	}
-	if room < 0 { // words are broken, wherever that may be
-		room = width - cellGap*float64(n-1)
-		for i := range out {
-			out[i] = room * need[i] / sum(need)
-		}
-		return out
+	if room < 0 {
+		return sharedOut(need, width-cellGap*float64(n-1))
 	}
 	for room > 0 {
 		best, least := -1, 0.0
@@ -168,12 +165,20 @@ func tableLines(long [][]float64, widths []float64) float64 {
 	return all
 }
 
-func sum(v []float64) float64 {
-	all := 0.0
-	for _, x := range v {
-		all += x
+// sharedOut gives every column up to an equal share of a width what it needs,
+// and what it leaves to the others: words are broken in the widest.
+func sharedOut(need []float64, room float64) []float64 {
+	order := make([]int, len(need))
+	for i := range order {
+		order[i] = i
 	}
-	return all
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(need[a], need[b]) })
+	out := make([]float64, len(need))
+	for k, i := range order {
+		out[i] = min(need[i], room/float64(len(order)-k))
+		room -= out[i]
+	}
+	return out
 }
 
 // wordsOf are the parts of a text that are not broken: its words, or of

@@ -83,7 +83,11 @@ func (t *textSummary) services(s *Scheme) {
 		}
 		answer := service.Answer
 		if service.Status() != published.Read {
-			answer += ", from memory"
+			// What is there was surveyed or said; the figure alone is from memory.
+			asked, there, both := strings.Cut(answer, "; ")
+			if answer = asked + ", from memory"; both {
+				answer += "; " + there
+			}
 		}
 		fmt.Fprintf(table, "    %s\t%s\t%s\n", words(service.Kind), unit, answer)
 	}

@@ -232,7 +232,11 @@ func (y *supply) electrical() []Service {
 // sized gives a load and the service that carries it.
 func (y *supply) sized(load services.Result) string {
 	carries := "beyond the sizes listed here"
-	if amps, ok := services.Service(load.Value); ok {
+	amps, ok := services.Service(load.Value)
+	if y.family == "ca" {
+		amps, ok = services.Panel(services.Amps(load.Value))
+	}
+	if ok {
 		carries = fmt.Sprintf("of %.0f A", amps)
 	}
 	return fmt.Sprintf("%s (%.0f %s, %.0f A at 240 V)", carries, load.Value, load.Unit, services.Amps(load.Value))

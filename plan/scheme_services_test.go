@@ -114,6 +114,10 @@ func TestTwoFlatsAreSuppliedByTheirCodesMethods(t *testing.T) {
 	ca := flatsUnder(t, "rules: ca-nbc-2020\nfuel: none")
 	assert.Contains(t, service(t, ca, "", "electrical").Method, "8-200(2)")
 	assert.Contains(t, service(t, ca, "A", "ventilation").Method, "NBC")
+	// Below 80 m2 the Canadian least is 14400 W, 60 A, whatever a US service has at least (CEC 8-200(1)(b)).
+	small := service(t, flatsUnder(t, "rules: ca-nbc-2020\nfuel: gas"), "A", "electrical")
+	assert.Equal(t, 14400.0, small.Value)
+	assert.Contains(t, small.Answer, "of 60 A")
 	assert.Contains(t, service(t, ca, "A", "hot_water").Lines[0].From, "electric")
 	assert.Contains(t, strings.Join(service(t, ca, "A", "hot_water").Notes, "; "), "the US one stands in")
 	for _, of := range ca.Services {

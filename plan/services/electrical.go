@@ -38,7 +38,12 @@ const voltage = 240
 // the load in VA at 240 V, and no less than 100 A, which the code asks of a
 // one-family dwelling; beyond the sizes here ok is false.
 func Service(va float64) (amps float64, ok bool) {
-	asked := max(Amps(va), figures.NEC.LeastService.Value)
+	return Panel(max(Amps(va), figures.NEC.LeastService.Value))
+}
+
+// Panel is the least standard size in A that carries a current; beyond the sizes
+// here ok is false. The Canadian code has its least in the load, by area.
+func Panel(asked float64) (amps float64, ok bool) {
 	for _, size := range figures.NEC.ServiceSizes.Value {
 		if size >= asked {
 			return size, true

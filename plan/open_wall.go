@@ -189,14 +189,21 @@ func (b *Building) openedWall(i int, o OpenBrief, l Link, prices *Prices, set *r
 		beam, err = structure.Size(opening)
 		out.Notes = append(out.Notes, fmt.Sprintf("no beam listed leaves %.2f m clear below the ceiling: it has to lie within the floor above", openHeadroom))
 	}
+	// Whoever finds the beam, it has to be paid for.
+	out.Cost = cents(out.Cost + width*prices.BeamPerM)
+	if family(set) == "uk" {
+		out.Notes = append(out.Notes, englandBeam)
+	}
 	if err != nil {
 		out.Notes = append(out.Notes, err.Error())
 		return out, nil
 	}
 	out.Beam = &beam
-	out.Cost = cents(out.Cost + width*prices.BeamPerM)
 	return out, nil
 }
+
+// englandBeam says what a beam in England is sized by, for want of figures of its own.
+const englandBeam = "loads by the UK National Annex, stresses and sag by North American sheets and limits, for want of others: an engineer designs it to Eurocode 5"
 
 // bears tells whether a wall is taken to bear, and on what grounds: as the
 // survey marks it, by the way of the joists, and otherwise it does.

@@ -52,6 +52,7 @@ func (p *project) detailSheets() ([]*Sheet, error) {
 	for i := range p.s.BuildUps {
 		blocks = append(blocks, p.detailBlock(&p.s.BuildUps[i], scale))
 	}
+	blocks = append(blocks, p.closingBlocks(scale)...)
 	blocks = append(blocks, p.detailNotes())
 	var sheets []*Sheet
 	for rest := blocks; rest != nil; {

@@ -40,16 +40,6 @@ func newBedroomJudge(b *Building, brief *Brief, prices *Prices) *bedroomJudge {
 	}
 }
 
-// leaving gives the judge of the same house under another leave; nil of nil.
-func (j *bedroomJudge) leaving(leave []string) *bedroomJudge {
-	if j == nil {
-		return nil
-	}
-	other := *j
-	other.leave, other.known = leave, map[int]bedroomVerdict{}
-	return &other
-}
-
 // hasWindow tells whether a window of that id lights the cell.
 func (b *Building) hasWindow(cell int, id string) bool {
 	for i, w := range b.House.Windows {

@@ -77,15 +77,6 @@ func (b *Building) pieceTakesUp(c int, f Function) bool {
 	return true
 }
 
-// restated states the problem anew.
-func (m *model) restated() *model {
-	n := newModel(m.b, m.brief, m.prices)
-	if m.whole != nil {
-		n.divides(m.whole, m.strict)
-	}
-	return n
-}
-
 // divides makes the problem that of the divided house of another.
 func (m *model) divides(whole *model, strict []string) {
 	m.whole, m.strict = whole, strict

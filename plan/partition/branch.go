@@ -57,7 +57,7 @@ func (d *dive) branch() []child {
 }
 
 // tried bounds the cells compared for splitting on.
-const tried = 12
+const tried = 8
 
 // split chooses the cell to split on, -1 if all labels are known. Splitting on
 // a cell on which the cut that falls short of an area bound and the one that
@@ -151,8 +151,9 @@ func (d *dive) rehosted(c int, l Label) cost {
 }
 
 // steep is how fast the search tree of a part is taken to shrink with its gap.
-// Tried on houses and instances: anything from 3 to 6 does as well.
-const steep = 4
+// Tried on houses and instances: from 3 to 7 it makes little difference; 10 is too
+// much for some houses.
+const steep = 6
 
 // left estimates how much of the search tree a rise of the bound leaves, from 1
 // where there is none to 0 where it closes the gap.

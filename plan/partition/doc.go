@@ -73,7 +73,8 @@
 // branch.go splits it. The lower bound is the sum of what charges for
 // different things: a minimum cut for labels and parting (cut.go, on the flow
 // network of network.go), a transport problem for the hosts (transport.go),
-// cheapest ways for the doors (reach.go). Three kinds of multipliers raise it,
+// cheapest ways for the doors (reach.go). Hosts are put right rather than looked
+// for anew where one is barred (rehost.go). Three kinds of multipliers raise it,
 // each valid whatever its value: for area (press.go), for the agreement of cut
 // and hosts (ascend.go), for connection (grow.go). Labels are taken away where
 // no scheme can have them (propagate.go, components.go) or where the bound

@@ -37,6 +37,7 @@ func (p *plot) drawWorktops() {
 		}
 		for _, top := range fit.Worktops {
 			p.sheet.stroke(layerFixture, line(medium), p.view.region(top))
+			p.taken = append(p.taken, obstacle(p.view.points(top.Outer)))
 		}
 		p.legend.add(entryNewFixture)
 	}

@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"strings"
 
 	"moiety/plan"
 )
@@ -80,14 +79,6 @@ func (s *Sheet) drawTitle(t titleBlock) {
 		height, room := f.height, f.place.width()-2*inset
 		if s.fonts.width(f.value, height, true) > room {
 			height = smallText
-		}
-		if lines := s.fonts.wrapped(f.value, room, height, true); len(lines) > 1 && height < f.height {
-			// Where one line of the smaller letters is not enough, two.
-			lines = append(lines[:1], s.fonts.shortened(strings.Join(lines[1:], " "), room, height, true))
-			for i, l := range lines {
-				s.write(Point{f.place.X0 + inset, f.place.Y0 + 3.7 - 3.0*float64(i)}, words{text: l, height: height, bold: true, layer: layerFrame}, onSheet())
-			}
-			continue
 		}
 		s.write(Point{f.place.X0 + inset, f.place.Y0 + 1.3},
 			words{text: s.fonts.shortened(f.value, room, height, true), height: height, bold: true, layer: layerFrame}, onSheet())

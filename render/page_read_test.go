@@ -59,7 +59,6 @@ func (a spot) left() spot              { return spot{-a.y, a.x} }
 func (a spot) unit() spot              { return a.times(1 / math.Hypot(a.x, a.y)) }
 func onPaper(p render.Point) spot      { return spot{p.X, p.Y} }
 func (a spot) between(b spot) spot     { return a.plus(b).times(0.5) }
-func (a spot) near(b spot) bool        { return a.to(b) <= tightly }
 func (a spot) sheet() render.Point     { return render.Point{X: a.x, Y: a.y} }
 func (a spot) off(b, c spot) float64   { return a.minus(b).dot(c.minus(b).unit().left()) }
 func (a spot) along(b, c spot) float64 { return a.minus(b).dot(c.minus(b).unit()) }

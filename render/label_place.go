@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -139,16 +140,21 @@ func places(rings [][]Point, centre Point) []Point {
 		}
 	}
 	// A label moved along its line is easier to find than one moved off it.
-	far := func(q Point) float64 { return math.Hypot(q.X-centre.X, 1.3*(q.Y-centre.Y)) }
-	slices.SortStableFunc(all, func(a, b Point) int {
-		switch da, db := far(a), far(b); {
-		case da < db-1e-9:
-			return -1
-		case da > db+1e-9:
-			return 1
-		}
-		return 0
-	})
+	// Places as far as each other, but for rounding, keep their order.
+	type spot struct {
+		at    Point
+		far   int64
+		order int
+	}
+	const billionths = 1e9
+	spots := make([]spot, len(all))
+	for i, q := range all {
+		spots[i] = spot{q, int64(math.Round(billionths * math.Hypot(q.X-centre.X, 1.3*(q.Y-centre.Y)))), i}
+	}
+	slices.SortFunc(spots, func(a, b spot) int { return cmp.Or(cmp.Compare(a.far, b.far), cmp.Compare(a.order, b.order)) })
+	for i, s := range spots {
+		all[i] = s.at
+	}
 	return all
 }
 

@@ -103,9 +103,9 @@ const boardDepth = 0.0159
 // sealedDoorBlock is a level section through a door that is sealed: the wall's
 // frame goes on through the opening and its boards over it without a joint.
 func (p *project) sealedDoorBlock(doors []plan.Passage, scale Scale) block {
-	thick, tag := p.closedWall(doors[0])
+	deep, tag := p.closedWall(doors[0])
 	k := scale.MMPerMetre()
-	wall, board := thick*k, max(boardDepth*k, 0.9)
+	wall, board := deep*k, max(boardDepth*k, 0.9)
 	height := wall + 2*board + 15
 	b := block{title: "Sealed door, plan section"}
 	b.rows = append(b.rows, blockRow{height: height, draw: func(s *Sheet, at Point) {
@@ -143,7 +143,7 @@ func (p *project) sealedDoorBlock(doors []plan.Passage, scale Scale) block {
 		as = "the boards of " + tag + " on both faces"
 	}
 	b.rows = append(b.rows, p.fonts.keyed([]string{
-		"wall that stands, " + p.m.thickness(thick) + "; door, frame and trim taken out, the threshold too",
+		"wall that stands, " + p.m.thickness(deep) + "; door, frame and trim taken out, the threshold too",
 		"frame as deep as the wall's, fixed to sound studs at jambs, head and floor; filled with mineral wool",
 		as + ", over the jambs without a joint there, joints staggered and taped",
 		"seal that keeps fire and sound all around: jambs, head and floor",
@@ -155,9 +155,9 @@ func (p *project) sealedDoorBlock(doors []plan.Passage, scale Scale) block {
 // closedFlightBlock is an upright section through the end of a flight that is
 // closed off: a wall on the floor before it, and what seals the flight itself.
 func (p *project) closedFlightBlock(flights []plan.Passage, scale Scale) block {
-	thick, tag := p.closedWall(flights[0])
+	deep, tag := p.closedWall(flights[0])
 	k := scale.MMPerMetre()
-	wall := thick * k
+	wall := deep * k
 	const rise, going, steps = 4.4, 5.6, 4 // of the flight, not to scale
 	height := rise*steps + 26
 	b := block{title: "Closed-off flight, section"}
@@ -198,7 +198,7 @@ func (p *project) closedFlightBlock(flights []plan.Passage, scale Scale) block {
 		as += " " + tag
 	}
 	b.rows = append(b.rows, p.fonts.keyed([]string{
-		as + ", from the floor to the underside of what is above it, " + p.m.thickness(thick),
+		as + ", from the floor to the underside of what is above it, " + p.m.thickness(deep),
 		"strings and treads cut free of the floor and the wall; the gap filled and sealed",
 		"underside of the flight filled with mineral wool and lined with two sheets of Type X board",
 		"treads stay as storage of the unit that has the flight, or are taken out",

@@ -142,7 +142,7 @@ func TestTurningMirroringAndOrderChangeNoFit(t *testing.T) {
 	for _, name := range names {
 		built[name] = build(t, houses[name])
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	checkTimes(t, 50, func(t *rapid.T) {
 		name := rapid.SampledFrom(names).Draw(t, "house")
 		c := housetest.Shuffled(houses[name], rapid.Uint64().Draw(t, "order"))
 		c = housetest.Turned(c, rapid.Float64Range(-360, 360).Draw(t, "angle"))

@@ -121,7 +121,7 @@ func TestDividingNeverMakesAHouseDearer(t *testing.T) {
 	for _, name := range slices.Sorted(maps.Keys(samples)) {
 		t.Run(name, func(t *testing.T) { check(t, samples[name].building, samples[name].brief) })
 	}
-	for seed := range seeds(t, 15, 80) {
+	for seed := range seeds(t, 15, 40) {
 		h := housetest.Divisible(housetest.Small(seed))
 		check(t, build(t, h), housetest.Demands(h, seed, false))
 	}

@@ -133,7 +133,7 @@ func BenchmarkWhyNotOfTheSamples(b *testing.B) {
 // asks, what every unit must have being kept, the others hold.
 func TestWithoutOneDemandOfAConflictTheOthersHold(t *testing.T) {
 	sizes := map[int]int{}
-	for seed := range seeds(t, 30, 80) {
+	for seed := range seeds(t, 30, 50) {
 		h := housetest.Small(seed)
 		b, brief := build(t, h), housetest.Demands(h, seed, true)
 		brief.Cuts, brief.Schemes = false, 1

@@ -212,7 +212,7 @@ func TestFlightsAreWhereTheSurveyPutsThem(t *testing.T) {
 	outlined, stepped := 0, 0
 	everyPlanView(t, func(t *testing.T, v planView) {
 		for _, f := range v.house.Stairs {
-			if f.Level != v.view.Level && f.To != v.view.Level || v.what == "unit" {
+			if f.Level != v.view.Level && f.To != v.view.Level || v.what == "unit" && !v.ownsFlight(f.ID) {
 				continue
 			}
 			outlined++
@@ -229,6 +229,12 @@ func TestFlightsAreWhereTheSurveyPutsThem(t *testing.T) {
 	})
 	assert.Greater(t, outlined, 30)
 	assert.Greater(t, stepped, 15)
+}
+
+// ownsFlight tells whether a flight is of the unit that the sheet shows.
+func (v planView) ownsFlight(id string) bool {
+	c := slices.IndexFunc(v.scheme.Building.Cells, func(c plan.Cell) bool { return c.Flight && c.Of == id })
+	return v.scheme.Owners[c].String() == v.view.Unit
 }
 
 // outlines tells whether a closed path of a group runs along a ring: each

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -108,12 +109,17 @@ func TestALinkToTheResultStaysALink(t *testing.T) {
 // endsAt is a context that ends after so many looks at it.
 type endsAt struct {
 	context.Context
-	looks int
+	looks atomic.Int64 // that are left
+}
+
+func newEndsAt(looks int) *endsAt {
+	c := &endsAt{Context: context.Background()}
+	c.looks.Store(int64(looks))
+	return c
 }
 
 func (c *endsAt) Err() error {
-	c.looks--
-	if c.looks < 0 {
+	if c.looks.Add(-1) < 0 {
 		return context.Canceled
 	}
 	return nil
@@ -123,7 +129,7 @@ func TestAnInterruptedSaveLeavesNothing(t *testing.T) {
 	for looks := range 3 {
 		dir := t.TempDir()
 		// The parents of OUT that had to be made go too.
-		err := saveResult(&endsAt{context.Background(), looks}, filepath.Join(dir, "a", "b", "out"), twoFiles)
+		err := saveResult(newEndsAt(looks), filepath.Join(dir, "a", "b", "out"), twoFiles)
 		assert.Equal(t, exitInterrupted, exitCode(err))
 		assert.Empty(t, tree(t, dir), "interrupted after %d files", looks)
 	}
@@ -134,7 +140,7 @@ func TestAnInterruptedSaveKeepsTheFormerResult(t *testing.T) {
 	out := filepath.Join(dir, "out")
 	require.NoError(t, saveResult(context.Background(), out, twoFiles))
 	changed := []resultFile{{"summary.json", []byte("new")}, {"scheme-2/set.pdf", []byte("new")}}
-	err := saveResult(&endsAt{context.Background(), 1}, out, changed)
+	err := saveResult(newEndsAt(1), out, changed)
 	require.ErrorIs(t, err, context.Canceled)
 	assert.Equal(t, wholeResult, tree(t, dir))
 	data, err := os.ReadFile(filepath.Join(out, "summary.json"))

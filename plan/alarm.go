@@ -384,7 +384,7 @@ func (p *alarmPlan) nearest(c int, door geom.Pt, kind AlarmKind) (metres float64
 		if !p.ours(a) || kind == COAlarm && !a.Kind.co() || kind == SmokeAlarm && !a.Kind.smoke() {
 			continue
 		}
-		cell := p.b.cellNamed(a.Cell)
+		cell := p.b.CellNamed(a.Cell)
 		if cell == c {
 			return 0, true
 		}

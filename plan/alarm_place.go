@@ -106,7 +106,7 @@ func (p *alarmPlan) bathDoors(level int) []geom.Segment {
 			continue
 		}
 		for _, id := range passage.Between {
-			if c := p.b.cellNamed(id); c >= 0 && p.used(c, Bathroom) {
+			if c := p.b.CellNamed(id); c >= 0 && p.used(c, Bathroom) {
 				out = append(out, passage.Line)
 			}
 		}

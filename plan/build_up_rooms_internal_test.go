@@ -62,7 +62,7 @@ func TestAHallCanBeTooNarrowOnceItIsLined(t *testing.T) {
 		Doors:  []Door{door("west", 0.5), door("east", 4.5)},
 	}
 	s := schemeOfHouse(t, DefaultBrief(), DefaultPrices(), h, UnitA, UnitA, UnitB, UnitA) // by id: hall, one, other, two
-	gain := s.lining(s.Building.cellNamed("hall")).thickest
+	gain := s.lining(s.Building.CellNamed("hall")).thickest
 	require.Positive(t, gain)
 	set, err := s.Brief.ruleSet()
 	require.NoError(t, err)

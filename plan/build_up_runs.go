@@ -57,7 +57,7 @@ func (s *Scheme) addLinings() {
 	}
 	for _, up := range s.BuildUps {
 		for _, surface := range up.Surfaces {
-			first, second := s.Building.cellNamed(surface.Between[0]), s.Building.cellNamed(surface.Between[1])
+			first, second := s.Building.CellNamed(surface.Between[0]), s.Building.CellNamed(surface.Between[1])
 			if surface.Work == "upgrade_floor" {
 				by[first].CeilingM = max(by[first].CeilingM, up.Gain[1])
 				by[second].FloorM = max(by[second].FloorM, up.Gain[0])

@@ -50,7 +50,7 @@ const alarmCure = "an alarm at the place that the plan shows"
 func (p *alarmPlan) alarmsIn(kind AlarmKind, in func(cell int) bool) []string {
 	var out []string
 	for _, a := range p.alarms {
-		if (kind == SmokeAlarm && a.Kind.smoke() || kind == COAlarm && a.Kind.co()) && in(p.b.cellNamed(a.Cell)) {
+		if (kind == SmokeAlarm && a.Kind.smoke() || kind == COAlarm && a.Kind.co()) && in(p.b.CellNamed(a.Cell)) {
 			out = append(out, a.ID)
 		}
 	}
@@ -218,7 +218,7 @@ func (c *checking) alarmPlace(a Alarm) {
 // sees tells whether a door opens to the cell in which an alarm hangs, or to
 // one that is open to it.
 func (c *checking) sees(a Alarm, door geom.Segment) bool {
-	in := c.b.cellNamed(a.Cell)
+	in := c.b.CellNamed(a.Cell)
 	for _, l := range c.b.Links {
 		if l.Line != door && !slices.ContainsFunc(c.s.Passages, func(p Passage) bool { return p.Line == door && p.Between == between(c.b, l) }) {
 			continue

@@ -60,7 +60,7 @@ func (c *checking) wallsAtEnds() (top, bottom []string) {
 		if run.Fence || run.State != New && run.State != Separating {
 			continue
 		}
-		if u := c.b.cellNamed(run.Between[0]); u < 0 || c.b.Cells[u].Outdoor {
+		if u := c.b.CellNamed(run.Between[0]); u < 0 || c.b.Cells[u].Outdoor {
 			continue
 		}
 		name := run.Between[0] + " and " + run.Between[1]

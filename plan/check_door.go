@@ -64,7 +64,7 @@ func sideHinged(d *Door) bool {
 func (c *checking) doorOf(p *Passage) (owner Owner, inner bool) {
 	owner, inner = Nobody, true
 	for _, id := range p.Between {
-		cell := c.b.cellNamed(id)
+		cell := c.b.CellNamed(id)
 		if cell < 0 || c.b.Cells[cell].Outdoor {
 			inner = false
 			continue
@@ -84,7 +84,7 @@ func (c *checking) innerDoor(p *Passage, u Owner) {
 		height = "door-height-suite"
 	}
 	for _, id := range p.Between {
-		cell := c.b.cellNamed(id)
+		cell := c.b.CellNamed(id)
 		switch {
 		case cell < 0:
 		case c.used(cell, Closet, Pantry, Storage) && !c.used(cell, habitable...):

@@ -171,7 +171,7 @@ func (c *checking) beyond(cell int) []int {
 		}
 		for side := range p.Between {
 			if p.Between[side] == id {
-				if next := c.b.cellNamed(p.Between[1-side]); next >= 0 {
+				if next := c.b.CellNamed(p.Between[1-side]); next >= 0 {
 					out = append(out, next)
 				}
 			}
@@ -188,7 +188,7 @@ func (c *checking) entryCells(u Owner) []int {
 			continue
 		}
 		for _, id := range p.Between {
-			if cell := c.b.cellNamed(id); cell >= 0 && !c.b.Cells[cell].Outdoor {
+			if cell := c.b.CellNamed(id); cell >= 0 && !c.b.Cells[cell].Outdoor {
 				cells = append(cells, cell)
 			}
 		}

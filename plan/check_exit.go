@@ -184,10 +184,10 @@ func (c *checking) commonTravel(w *walks, a about) {
 // innerRooms judges the rooms that are reached only through another room.
 func (c *checking) innerRooms(w *walks, ways []Travel) {
 	for _, t := range ways {
-		cell := c.b.cellNamed(t.From)
+		cell := c.b.CellNamed(t.From)
 		through := ""
 		for _, id := range t.Through {
-			passed := c.b.cellNamed(id)
+			passed := c.b.CellNamed(id)
 			if passed >= 0 && passed != cell && !c.b.Cells[passed].Flight && w.floor[passed] != w.floor[cell] && c.used(passed, habitable...) && !c.used(passed, Hall, Entry) {
 				through = id
 			}

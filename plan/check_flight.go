@@ -204,7 +204,7 @@ func (c *checking) flightLandings(f flight, a about) {
 // their landing and steps are to be built.
 func (c *checking) doorLandings() {
 	for _, p := range c.s.Passages {
-		cell := c.b.cellNamed(p.Between[0])
+		cell := c.b.CellNamed(p.Between[0])
 		if p.State != New || p.Entry == "" || cell < 0 {
 			continue
 		}

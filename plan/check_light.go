@@ -43,7 +43,7 @@ func (c *checking) openGroups(u Owner) [][]int {
 					continue
 				}
 				for side := range p.Between {
-					next := c.b.cellNamed(p.Between[1-side])
+					next := c.b.CellNamed(p.Between[1-side])
 					if p.Between[side] == c.b.Cells[group[k]].ID && next >= 0 && !seen[next] && slices.Contains(cells, next) {
 						seen[next] = true
 						group = append(group, next)
@@ -67,7 +67,7 @@ func (c *checking) windowsOf(group []int) []*Window {
 		}
 	}
 	for i := range c.s.Windows {
-		if w := &c.s.Windows[i]; w.State == New && slices.Contains(group, c.b.cellNamed(w.Cell)) {
+		if w := &c.s.Windows[i]; w.State == New && slices.Contains(group, c.b.CellNamed(w.Cell)) {
 			out = append(out, &w.Window)
 		}
 	}

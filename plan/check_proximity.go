@@ -58,7 +58,7 @@ func (c *checking) outerOpenings() []outerOpening {
 		}
 	}
 	for _, win := range c.s.Windows {
-		if cell := c.b.cellNamed(win.Cell); win.State == New && cell >= 0 {
+		if cell := c.b.CellNamed(win.Cell); win.State == New && cell >= 0 {
 			add(outerOpening{id: win.ID, level: win.Level, line: win.Line, low: c.b.House.Levels[win.Level].Floor + win.Sill}, cell)
 		}
 	}
@@ -66,7 +66,7 @@ func (c *checking) outerOpenings() []outerOpening {
 		if p.Type != "door" || p.State == Sealed {
 			continue
 		}
-		u, v := c.b.cellNamed(p.Between[0]), c.b.cellNamed(p.Between[1])
+		u, v := c.b.CellNamed(p.Between[0]), c.b.CellNamed(p.Between[1])
 		if u >= 0 && c.b.Cells[u].Outdoor {
 			u, v = v, u
 		}

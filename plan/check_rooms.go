@@ -83,7 +83,7 @@ func (c *checking) openBeside(cell int) string {
 	for _, p := range c.s.Passages {
 		if p.Type == "open" && p.State == Kept {
 			for side := range p.Between {
-				if other := c.b.cellNamed(p.Between[1-side]); p.Between[side] == id && other >= 0 && !c.b.Cells[other].Flight {
+				if other := c.b.CellNamed(p.Between[1-side]); p.Between[side] == id && other >= 0 && !c.b.Cells[other].Flight {
 					return p.Between[1-side]
 				}
 			}

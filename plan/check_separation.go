@@ -156,7 +156,7 @@ func (c *checking) separationDoors(rule rules.ID) {
 		rating = "separation-door-thickness"
 	}
 	for _, p := range c.s.Passages {
-		a, b := c.b.cellNamed(p.Between[0]), c.b.cellNamed(p.Between[1])
+		a, b := c.b.CellNamed(p.Between[0]), c.b.CellNamed(p.Between[1])
 		if p.Type != "door" || p.State == Sealed || a < 0 || b < 0 || c.s.Owners[a] == c.s.Owners[b] || c.b.Cells[a].Outdoor || c.b.Cells[b].Outdoor {
 			continue
 		}

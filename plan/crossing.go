@@ -98,7 +98,7 @@ func (s *Scheme) across(cell int, at geom.Pt, over bool) (int, bool) {
 		if f.State != Separating || this != id || f.Region.Contains(at) == geom.Out {
 			continue
 		}
-		if other := s.Building.cellNamed(that); other >= 0 {
+		if other := s.Building.CellNamed(that); other >= 0 {
 			return other, true
 		}
 	}
@@ -194,10 +194,10 @@ func (s *Scheme) passageCrossings() []Crossing {
 		switch {
 		case p.Type == "stair" && p.State == Sealed:
 			out = append(out, Crossing{Kind: FlightCrossing, Level: p.Level, At: p.Line.Mid(), Of: []string{p.Of},
-				Note: fmt.Sprintf("flight closed off between %s and %s: its strings parted from the new wall", s.roomOf(s.Building.cellNamed(p.Between[0])), s.roomOf(s.Building.cellNamed(p.Between[1])))})
+				Note: fmt.Sprintf("flight closed off between %s and %s: its strings parted from the new wall", s.roomOf(s.Building.CellNamed(p.Between[0])), s.roomOf(s.Building.CellNamed(p.Between[1])))})
 		case p.Type == "door" && p.State != Sealed && p.State != Removed && p.Door != nil && s.indoors(p.Between):
 			out = append(out, Crossing{Kind: DoorCrossing, Level: p.Level, At: p.Line.Mid(), Of: []string{p.Of},
-				Note: fmt.Sprintf("door between %s and %s: rated, self-closing and sealed as the separation asks", s.roomOf(s.Building.cellNamed(p.Between[0])), s.roomOf(s.Building.cellNamed(p.Between[1])))})
+				Note: fmt.Sprintf("door between %s and %s: rated, self-closing and sealed as the separation asks", s.roomOf(s.Building.CellNamed(p.Between[0])), s.roomOf(s.Building.CellNamed(p.Between[1])))})
 		}
 	}
 	return out
@@ -205,7 +205,7 @@ func (s *Scheme) passageCrossings() []Crossing {
 
 func (s *Scheme) indoors(between [2]string) bool {
 	for _, id := range between {
-		if c := s.Building.cellNamed(id); c < 0 || s.Building.Cells[c].Outdoor {
+		if c := s.Building.CellNamed(id); c < 0 || s.Building.Cells[c].Outdoor {
 			return false
 		}
 	}

@@ -184,7 +184,7 @@ func (s *Scheme) looks(line geom.Segment, level int, out spot) bool {
 func (s *Scheme) toOutdoors(p *Passage) bool {
 	indoors := 0
 	for _, id := range p.Between {
-		if i := s.Building.cellNamed(id); i >= 0 && !s.Building.Cells[i].Outdoor {
+		if i := s.Building.CellNamed(id); i >= 0 && !s.Building.Cells[i].Outdoor {
 			indoors++
 		}
 	}

@@ -65,7 +65,7 @@ func (s *Scheme) envelopeOf(u Owner) (envelope, error) {
 		}
 	}
 	for _, w := range s.Windows {
-		if c := b.cellNamed(w.Cell); c >= 0 && mine(c) {
+		if c := b.CellNamed(w.Cell); c >= 0 && mine(c) {
 			e.windowM2 += w.Line.Length() * w.Height
 		}
 	}
@@ -94,7 +94,7 @@ func (s *Scheme) envelopeOf(u Owner) (envelope, error) {
 func (s *Scheme) leadsOut(p Passage, mine func(c int) bool) bool {
 	in, out := false, false
 	for _, id := range p.Between {
-		c := s.Building.cellNamed(id)
+		c := s.Building.CellNamed(id)
 		switch {
 		case c < 0 || s.Building.Cells[c].Outdoor:
 			out = true

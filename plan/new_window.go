@@ -214,7 +214,7 @@ func (m *model) addNewWindows(out *Scheme) {
 		if work.Kind != "new_window" || m.bedrooms == nil {
 			continue
 		}
-		cell := m.b.cellNamed(work.Spaces[0])
+		cell := m.b.CellNamed(work.Spaces[0])
 		window := m.bedrooms.of(cell).window
 		if works, clear := m.bedrooms.newWindowWorks(cell, taken); clear != nil && works[0].Cost == work.Cost && len(works) == len(m.bedrooms.of(cell).works) {
 			window = clear

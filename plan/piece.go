@@ -184,7 +184,7 @@ func (m *model) joinShared() {
 func (m *model) borrows(whole *model, s *partition.Solution) string {
 	for p := range m.b.Cells {
 		id := m.b.Cells[p].Of
-		if !m.b.Cells[p].isPiece() || !m.b.lead(p) || slices.Contains(m.strict, id) || whole.place[whole.b.cellNamed(id)] < 0 {
+		if !m.b.Cells[p].isPiece() || !m.b.lead(p) || slices.Contains(m.strict, id) || whole.place[whole.b.CellNamed(id)] < 0 {
 			continue
 		}
 		pieces := m.b.piecesOf(id)
@@ -213,7 +213,7 @@ func (m *model) borrows(whole *model, s *partition.Solution) string {
 		parted := slices.ContainsFunc(pieces, func(q int) bool {
 			return m.place[q] >= 0 && s.Labels[m.place[q]] != s.Labels[m.place[p]]
 		})
-		offer := whole.b.offerOf(whole.b.cellNamed(id))
+		offer := whole.b.offerOf(whole.b.CellNamed(id))
 		if parted || offer.clash(set) || hosted > offer.capacity {
 			return id
 		}
@@ -221,8 +221,8 @@ func (m *model) borrows(whole *model, s *partition.Solution) string {
 	return ""
 }
 
-// cellNamed finds a cell by id; -1 where there is none.
-func (b *Building) cellNamed(id string) int {
+// CellNamed finds a cell by id; -1 where there is none.
+func (b *Building) CellNamed(id string) int {
 	return slices.IndexFunc(b.Cells, func(c Cell) bool { return c.ID == id })
 }
 

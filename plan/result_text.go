@@ -119,7 +119,7 @@ func (t *textSummary) differences(first, second *Scheme) []string {
 	to := map[Owner][]string{}
 	var uses []string
 	for c, cell := range second.Building.Cells {
-		was := first.Building.cellNamed(cell.ID)
+		was := first.Building.CellNamed(cell.ID)
 		switch {
 		case cell.isPiece() && !samePiece(first, was, cell):
 			if second.Building.lead(c) {
@@ -167,14 +167,14 @@ func samePiece(s *Scheme, c int, piece Cell) bool {
 
 // otherwise says that a scheme divides a space too.
 func (t *textSummary) otherwise(s *Scheme, space string) string {
-	if s.Building.cellNamed(space) < 0 {
+	if s.Building.CellNamed(space) < 0 {
 		return " elsewhere"
 	}
 	return ""
 }
 
 // nameOf is the name of the cell with an id.
-func (b *Building) nameOf(id string) string { return b.Cells[b.cellNamed(id)].Name }
+func (b *Building) nameOf(id string) string { return b.Cells[b.CellNamed(id)].Name }
 
 // sharedIDs lists what is shared, marked where the brief does not accept it.
 func sharedIDs(s *Scheme) []string {

@@ -110,7 +110,7 @@ func (t *takeOff) floor(f *FloorRun) {
 		return
 	}
 	t.at = Quantity{Unit: bothText, Of: up.Tag, Cause: fmt.Sprintf("%s %s under %s", up.Tag, f.Below, f.Above)}
-	if c := t.s.Building.cellNamed(f.Below); c >= 0 {
+	if c := t.s.Building.CellNamed(f.Below); c >= 0 {
 		t.at.Level = t.s.Building.House.Levels[t.s.Building.Cells[c].Level].ID
 	}
 	// The ceiling of a room is one, whatever lies over it: channels and edges are

@@ -81,7 +81,7 @@ func (t *takeOff) flooring() {
 		if w.Kind != "finish_space" || len(w.Spaces) == 0 || finished[w.Spaces[0]] {
 			continue
 		}
-		if c := t.s.Building.cellNamed(w.Spaces[0]); c >= 0 {
+		if c := t.s.Building.CellNamed(w.Spaces[0]); c >= 0 {
 			finished[w.Spaces[0]] = true
 			add(c, w.AreaM2, words(w.Kind)+" "+w.Spaces[0], w.ID)
 		}
@@ -119,7 +119,7 @@ func (t *takeOff) fixtures() {
 func (t *takeOff) unitOf(w *Work) string {
 	unit := ""
 	for _, id := range w.Spaces {
-		c := t.s.Building.cellNamed(id)
+		c := t.s.Building.CellNamed(id)
 		if c < 0 || t.s.Building.Cells[c].Outdoor && len(w.Spaces) > 1 {
 			continue
 		}
@@ -166,7 +166,7 @@ func (t *takeOff) infill(w *Work, count float64) {
 // outer tells whether a work lies in a wall to the outdoors.
 func (t *takeOff) outer(w *Work) bool {
 	for _, id := range w.Spaces {
-		if c := t.s.Building.cellNamed(id); c >= 0 && t.s.Building.Cells[c].Outdoor {
+		if c := t.s.Building.CellNamed(id); c >= 0 && t.s.Building.Cells[c].Outdoor {
 			return true
 		}
 	}

@@ -69,7 +69,7 @@ func (s *Scheme) addWeakPoints() {
 // one of them has no rating.
 func (s *Scheme) around(between [2]string) (stc, target int) {
 	flight := between[0]
-	if c := s.Building.cellNamed(flight); c < 0 || !s.Building.Cells[c].Flight {
+	if c := s.Building.CellNamed(flight); c < 0 || !s.Building.Cells[c].Flight {
 		flight = between[1]
 	}
 	var parts []acoustics.Part
@@ -122,7 +122,7 @@ func (s *Scheme) holed(kind string, hole float64, note string) WeakPoint {
 
 // separates tells whether two cells belong to different owners.
 func (s *Scheme) separates(ids []string) bool {
-	a, b := s.Building.cellNamed(ids[0]), s.Building.cellNamed(ids[1])
+	a, b := s.Building.CellNamed(ids[0]), s.Building.CellNamed(ids[1])
 	return a >= 0 && b >= 0 && s.Owners[a] != s.Owners[b]
 }
 

@@ -193,7 +193,7 @@ func (m *model) nameOfSpace(id string) string {
 	if m.whole != nil {
 		b = m.whole.b
 	}
-	if b.cellNamed(id) < 0 {
+	if b.CellNamed(id) < 0 {
 		return id
 	}
 	return b.nameOf(id)
@@ -300,7 +300,7 @@ func (m *model) area(m2 float64) string { return areaIn(m.b.House.Unit, m2) }
 // leaveSentence says what it means that no work may touch a feature.
 func (m *model) leaveSentence(id string) string {
 	text := "no work may touch " + m.called(id)
-	if m.b.cellNamed(id) >= 0 || len(m.b.piecesOf(id)) > 0 {
+	if m.b.CellNamed(id) >= 0 || len(m.b.piecesOf(id)) > 0 {
 		return text + ": nothing is put in, no new door leads there"
 	}
 	var between []string

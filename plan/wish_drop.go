@@ -101,7 +101,7 @@ func butFor(words []string, word string) []string {
 
 // spoken says a word of share as a sentence does: a flight by its name.
 func (m *model) spoken(word string) string {
-	if c := m.b.cellNamed(word); c >= 0 && m.b.Cells[c].Flight {
+	if c := m.b.CellNamed(word); c >= 0 && m.b.Cells[c].Flight {
 		return m.b.Cells[c].Name
 	}
 	switch Use(word) {

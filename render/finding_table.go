@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"slices"
 
 	"moiety/plan"
 	"moiety/plan/rules"
@@ -83,7 +82,7 @@ func (p *project) findingTable() table {
 // subjectName is what a finding concerns: a room by its name, a door or
 // window by its tag, else its id.
 func (p *project) subjectName(id string) string {
-	if i := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == id }); i >= 0 {
+	if i := p.b.CellNamed(id); i >= 0 {
 		return p.cellName(&p.b.Cells[i])
 	}
 	for i, w := range p.s.Windows {

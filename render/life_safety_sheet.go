@@ -48,7 +48,7 @@ func (p *project) longestWays() []travel {
 	longest := map[from]plan.Travel{}
 	var order []from
 	for _, t := range plan.Travels(p.s) {
-		i := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == t.From })
+		i := p.b.CellNamed(t.From)
 		if t.To != plan.ToOutside || i < 0 || len(t.Legs) == 0 {
 			continue
 		}
@@ -82,7 +82,7 @@ func (p *project) travelNote(ways []travel) []block {
 
 // say is a way out in words.
 func (w travel) say(p *plot) string {
-	i := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == w.From })
+	i := p.b.CellNamed(w.From)
 	c := &p.b.Cells[i]
 	room := c.Name
 	if room == "" {

@@ -42,12 +42,9 @@ func (p *project) noiseOf() []int {
 // noiseSigns are the signs of a level.
 func (p *project) noiseSigns(level int) []noiseSign {
 	var signs []noiseSign
-	at := func(id string) int {
-		return slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == id })
-	}
 	for number, i := range p.noiseOf() {
 		n := p.s.Noise[i]
-		noisy, quiet := at(n.Noisy), at(n.Quiet)
+		noisy, quiet := p.b.CellNamed(n.Noisy), p.b.CellNamed(n.Quiet)
 		if noisy < 0 || quiet < 0 {
 			continue
 		}

@@ -75,7 +75,7 @@ func (p *project) cellName(c *plan.Cell) string {
 
 // named is what the cell of an id is called; the outdoors where there is none.
 func (p *project) named(id string) string {
-	i := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == id })
+	i := p.b.CellNamed(id)
 	if i < 0 {
 		return "outdoors"
 	}
@@ -197,7 +197,7 @@ func (p *project) parts(q plan.Passage) bool {
 	var owners [2]plan.Owner
 	for i, id := range q.Between {
 		owners[i] = plan.Nobody
-		if c := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == id }); c >= 0 {
+		if c := p.b.CellNamed(id); c >= 0 {
 			owners[i] = p.s.Owners[c]
 		}
 	}
@@ -278,7 +278,7 @@ func (p *project) windowTable() table {
 
 // behind is the indoor cell that a window lights, or -1.
 func (p *project) behind(w plan.PlacedWindow) int {
-	return slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == w.Cell })
+	return p.b.CellNamed(w.Cell)
 }
 
 // opening writes the area of an opening: finer than that of a room.

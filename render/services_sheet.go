@@ -196,7 +196,7 @@ func (p *project) loadBlocks(width float64) []block {
 func (p *project) plantBlock(width float64) block {
 	b := block{title: "Services and the separation", width: width}
 	for _, s := range p.s.Shared {
-		if slices.ContainsFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == s.ID }) {
+		if p.b.CellNamed(s.ID) >= 0 {
 			continue
 		}
 		text := p.sharedName(s) + ": shared"

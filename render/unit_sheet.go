@@ -180,7 +180,7 @@ func (p *project) entryNames(u plan.Unit) string {
 
 // sharedName is what is shared, by the name that the drawing gives it.
 func (p *project) sharedName(s plan.Shared) string {
-	if i := slices.IndexFunc(p.b.Cells, func(c plan.Cell) bool { return c.ID == s.ID }); i >= 0 && p.b.Cells[i].Name != "" {
+	if i := p.b.CellNamed(s.ID); i >= 0 && p.b.Cells[i].Name != "" {
 		return p.b.Cells[i].Name
 	}
 	plain := strings.NewReplacer("_", " ", "-", " ")

@@ -160,10 +160,7 @@ func (t *takeOff) surface(up *BuildUp, length, height, area float64) {
 			t.frame(up, l.Layer, length, height)
 		}
 	}
-	t.add("joint compound, dry", "", "kg", area*f.Compound.Value*float64(btoi(outer[0])+btoi(outer[1])), 0, f.Compound.Source)
-	t.add("joint tape", fmt.Sprintf("%g m", f.TapeRoll.Value), "rolls",
-		area*f.Tape.Value*float64(btoi(outer[0])+btoi(outer[1]))/f.TapeRoll.Value, 0, f.Tape.Source)
-	t.add("board screws", "", "kg", sheets*f.Screws.Value, 0, f.Screws.Source)
+	t.jointing(area*float64(btoi(outer[0])+btoi(outer[1])), sheets)
 	edge := f.SealantBeads.Value * length
 	if up.Assembly.Kind == assembly.Floor {
 		edge = 2 * (length + height) // all round
@@ -172,6 +169,15 @@ func (t *takeOff) surface(up *BuildUp, length, height, area float64) {
 	for _, l := range up.Removed {
 		t.add("taken off: "+string(l.Material), fmt.Sprintf("%g mm", millimetresOf(l.Thickness)), "m2", area, 0, byMeasure)
 	}
+}
+
+// jointing takes off what joins and fixes boards: compound and tape by the m2 of
+// the faces that are finished, screws by the sheet.
+func (t *takeOff) jointing(faces, sheets float64) {
+	f := &takeOffFigures
+	t.add("joint compound, dry", "", "kg", faces*f.Compound.Value, 0, f.Compound.Source)
+	t.add("joint tape", fmt.Sprintf("%g m", f.TapeRoll.Value), "rolls", faces*f.Tape.Value/f.TapeRoll.Value, 0, f.Tape.Source)
+	t.add("board screws", "", "kg", sheets*f.Screws.Value, 0, f.Screws.Source)
 }
 
 // memberTolerance keeps a member that falls just on the end of a run from being

@@ -32,17 +32,14 @@ func RoughOpening(width, height float64, frame DoorFrame) (wide, high float64) {
 func (t *takeOff) door(w *Work, count float64) {
 	f := &takeOffFigures
 	width, height := t.doorLeaf(w)
-	frame, source := WoodFrame, f.RoughWood.Source
-	name, closer := "inner door with frame", false
+	name, frame, closer := innerDoor, WoodFrame, false
 	switch {
 	case w.Kind == "new_entry":
 		name = "entry door with frame and threshold"
 	case len(w.Spaces) == 2 && t.s.separates(w.Spaces):
-		name, closer = "rated door, solid core, with frame and seals", true
-		frame, source = SteelFrame, f.RoughSteel.Source
+		name, frame, closer = "rated door, solid core, with frame and seals", SteelFrame, true
 	}
-	wide, high := RoughOpening(width, height, frame)
-	t.add(name, fmt.Sprintf("%.0f x %.0f mm, rough opening %.0f x %.0f mm", 1000*width, 1000*height, 1000*wide, 1000*high), "sets", count, 0, source)
+	wide := t.doorSet(name, width, height, frame, count)
 	if closer {
 		t.add("door closer", "", "sets", count, 0, byCount)
 	}
@@ -55,6 +52,21 @@ func (t *takeOff) door(w *Work, count float64) {
 	if link.Kind == LinkExterior || link.mayBear() {
 		t.add("lintel plies, sized by an engineer", "", "m", count*f.LintelPlies.Value*(wide+lintelEnds), 0, f.LintelPlies.Source)
 	}
+}
+
+// innerDoor is a door between two rooms of a unit.
+const innerDoor = "inner door with frame"
+
+// doorSet takes off doors with their frames, and gives the width in metres of
+// the opening that each takes.
+func (t *takeOff) doorSet(name string, width, height float64, frame DoorFrame, count float64) (rough float64) {
+	source := takeOffFigures.RoughWood.Source
+	if frame == SteelFrame {
+		source = takeOffFigures.RoughSteel.Source
+	}
+	wide, high := RoughOpening(width, height, frame)
+	t.add(name, fmt.Sprintf("%.0f x %.0f mm, rough opening %.0f x %.0f mm", 1000*width, 1000*height, 1000*wide, 1000*high), "sets", count, 0, source)
+	return wide
 }
 
 // doorLeaf is the leaf of the door that a work makes, in metres.

@@ -35,9 +35,7 @@ func (t *takeOff) partitions() {
 				t.add("folding doors", fmt.Sprintf("%.0f x %.0f mm", 1000*wide, 1000*newDoorLeaf), "sets", 1, 0, byCount)
 				continue
 			}
-			rough, high := RoughOpening(wide, newDoorLeaf, WoodFrame)
-			t.add("inner door with frame", fmt.Sprintf("%.0f x %.0f mm, rough opening %.0f x %.0f mm", 1000*wide, 1000*newDoorLeaf, 1000*rough, 1000*high), "sets", 1, 0,
-				takeOffFigures.RoughWood.Source)
+			t.doorSet(innerDoor, wide, newDoorLeaf, WoodFrame, 1)
 			t.add("latch or lock", "", "sets", 1, 0, byCount)
 		}
 	}
@@ -69,10 +67,7 @@ func (t *takeOff) partition(r geom.Region, thickness, height float64) {
 	t.add(string(assembly.GypsumRegular), size, "sheets", sheets, f.SheetWaste.Value, f.SheetLengths.Source)
 	t.add(string(assembly.Studs), studSize(assembly.StudDepth, height), "pieces", float64(StudsAlong(length, assembly.Close)), f.StudWaste.Value, f.StudWaste.Source)
 	t.add("plates", fmt.Sprintf("38 x %g mm", millimetresOf(assembly.StudDepth)), "m", f.Plates.Value*length, f.StudWaste.Value, f.Plates.Source)
-	area := 2 * length * height
-	t.add("joint compound, dry", "", "kg", area*f.Compound.Value, 0, f.Compound.Source)
-	t.add("joint tape", fmt.Sprintf("rolls of %g m", f.TapeRoll.Value), "rolls", area*f.Tape.Value/f.TapeRoll.Value, 0, f.Tape.Source)
-	t.add("board screws", "", "kg", sheets*f.Screws.Value, 0, f.Screws.Source)
+	t.jointing(2*length*height, sheets)
 }
 
 // partitionBoard is the board of a partition that separates nothing: 12.7 mm,
